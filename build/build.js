@@ -1,0 +1,33 @@
+// Bundles the program, one chunk per command, and compiles the shipped YAML into dist/index.
+import { mkdirSync, rmSync } from 'node:fs';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { build } from 'esbuild';
+
+const root = new URL('../', import.meta.url);
+const path = (p) => fileURLToPath(new URL(p, root));
+
+rmSync(path('dist'), { recursive: true, force: true });
+mkdirSync(path('dist/index'), { recursive: true });
+
+await build({
+  entryPoints: { main: path('src/cli/main.ts'), 'compile-index': path('src/folder/compile-index.ts') },
+  outdir: path('dist'),
+  bundle: true,
+  splitting: true,
+  format: 'esm',
+  platform: 'node',
+  target: 'node20',
+  minify: true,
+  keepNames: false,
+  legalComments: 'linked',
+  chunkNames: '[name]-[hash]',
+  // Some bundled packages are CommonJS and ask for Node's own modules with require.
+  banner: { js: "import{createRequire as $cr}from'node:module';const require=$cr(import.meta.url);" },
+});
+
+const { compileIndex } = await import(pathToFileURL(path('dist/compile-index.js')).href);
+const problems = await compileIndex(path('.'), path('dist/index/'));
+if (problems.length > 0) {
+  for (const problem of problems) console.error(problem);
+  process.exit(1);
+}

@@ -1,0 +1,101 @@
+import { type Exact, exact, sum } from '../measure/exact.ts';
+import { type Figure, given, worked } from '../measure/figure.ts';
+import { inUnit, type Quantity, quantity } from '../measure/quantity.ts';
+import { bad, ok, type Result } from '../measure/result.ts';
+import { gram, millilitre } from '../measure/units.ts';
+
+/** How much of an ingredient a formula asks for. */
+export type Amount =
+  | { readonly kind: 'parts'; readonly parts: Exact }
+  | { readonly kind: 'percent'; readonly percent: Exact }
+  /** A fixed amount of the formula's own size; by volume only with a density in g/mL. */
+  | { readonly kind: 'fixed'; readonly amount: Quantity; readonly density?: Quantity }
+  | { readonly kind: 'rest' };
+
+export interface Component {
+  readonly key: string;
+  readonly amount: Amount;
+}
+
+/** What a formula is made of, and the mass that its fixed amounts belong to (null where it has none). */
+export interface Composition {
+  readonly components: readonly Component[];
+  readonly nominal: Quantity | null;
+}
+
+/** A fixed amount as mass in g: volume x density where it is given by volume. */
+export function fixedMass(amount: Quantity, density?: Quantity): Result<Quantity> {
+  if (amount.unit.dimension === 'mass') return ok(inUnit(amount, gram));
+  if (amount.unit.dimension !== 'volume') return bad(`${amount.unit.symbol} is neither a mass nor a volume`);
+  if (density === undefined) return bad('a volume becomes a mass only with a density');
+  const perMl = density.value.times(density.unit.size[0]).div(density.unit.size[1]);
+  return ok(quantity(inUnit(amount, millilitre).value.times(perMl), gram));
+}
+
+/**
+ * The exact mass of each component, in g, when the whole weighs `batch`.
+ * Fixed amounts grow with the batch (amount x batch / nominal), percents are of the batch by mass, what is left is
+ * shared by parts (left x part / sum of parts) or taken by the one that makes up the total.
+ * Source of the rule: common pharmaceutical practice (parts, percents and "to make", as in the worked cases of the
+ * tests). Errors: nothing left to share, or a share that would be negative.
+ */
+export function exactMasses(of: Composition, batch: Figure<Quantity>): Result<Map<string, Figure<Quantity>>> {
+  const total = inUnit(batch.value, gram);
+  const masses = new Map<string, Figure<Quantity>>();
+  for (const { key, amount } of of.components) {
+    if (amount.kind === 'fixed') {
+      if (of.nominal === null) return bad(`${key}: a fixed amount needs the size of the formula it belongs to`);
+      const mass = fixedMass(amount.amount, amount.density);
+      if (!mass.ok) return bad(`${key}: ${mass.why}`);
+      const nominal = inUnit(of.nominal, gram);
+      const asked = given(mass.value, `${key} in the formula as written`);
+      const size = given(nominal, 'size of the formula as written');
+      masses.set(key, worked(quantity(mass.value.value.times(total.value).div(nominal.value), gram), `${key}, exact`, '{} x {} / {}', [asked, batch, size]));
+    }
+    if (amount.kind === 'percent') {
+      const share = given(quantity(amount.percent, '%{m/m}'), `${key} in the formula`);
+      masses.set(key, worked(quantity(amount.percent.times(total.value).div(100), gram), `${key}, exact`, '{} of {}', [share, batch]));
+    }
+  }
+  const taken = [...masses.values()];
+  const leftValue = total.value.minus(sum(taken.map((f) => f.value.value)));
+  const left =
+    taken.length === 0
+      ? batch
+      : worked(quantity(leftValue, gram), 'left after fixed amounts and percents', `{}${' - {}'.repeat(taken.length)}`, [batch, ...taken]);
+  const byParts = of.components.flatMap((c) => (c.amount.kind === 'parts' ? [{ key: c.key, parts: c.amount.parts }] : []));
+  const rest = of.components.find((c) => c.amount.kind === 'rest');
+  if ((byParts.length > 0 || rest) && leftValue.lte(0)) return bad('the fixed amounts and percents already fill the batch: nothing is left to share');
+  if (byParts.length === 0 && !rest && leftValue.abs().gt('1e-30')) return bad('the amounts do not add up to the batch');
+  const allParts = sum(byParts.map((p) => p.parts));
+  const sumOfParts = given(allParts, 'sum of the parts');
+  for (const { key, parts } of byParts) {
+    const part = given(parts, `parts of ${key}`);
+    masses.set(key, worked(quantity(leftValue.times(parts).div(allParts), gram), `${key}, exact`, '{} x {} / {}', [left, part, sumOfParts]));
+  }
+  if (rest) masses.set(rest.key, worked(quantity(leftValue, gram), `${rest.key} to make up the total`, '{}', [left]));
+  return ok(new Map(of.components.map((c) => [c.key, masses.get(c.key) as Figure<Quantity>])));
+}
+
+/** The share of the whole that each component takes, as exact fractions that add up to one. */
+export function sharesOf(of: Composition): Result<Map<string, Exact>> {
+  const size = of.nominal ?? quantity(100, gram);
+  const masses = exactMasses(of, given(size, 'size of the formula as written'));
+  if (!masses.ok) return masses;
+  const total = inUnit(size, gram).value;
+  return ok(new Map([...masses.value].map(([key, f]) => [key, f.value.value.div(total)])));
+}
+
+/** The mass that fixed amounts belong to: the stated size, else the total to make up to, else their own sum. */
+export function nominalSize(components: readonly Component[], stated: Quantity | undefined): Result<Quantity | null> {
+  if (stated !== undefined) return ok(stated);
+  const fixed = components.flatMap((c) => (c.amount.kind === 'fixed' ? [c.amount] : []));
+  if (fixed.length === 0) return ok(null);
+  let total = exact(0);
+  for (const f of fixed) {
+    const mass = fixedMass(f.amount, f.density);
+    if (!mass.ok) return mass;
+    total = total.plus(mass.value.value);
+  }
+  return ok(quantity(total, gram));
+}

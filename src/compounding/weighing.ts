@@ -1,0 +1,121 @@
+import { exact } from '../measure/exact.ts';
+import { type Figure, given, worked } from '../measure/figure.ts';
+import { compareQuantities, inUnit, minus, type Quantity, quantity, ratioOf, times } from '../measure/quantity.ts';
+import { bad, ok, type Result } from '../measure/result.ts';
+import { allocate } from '../measure/round.ts';
+import { write } from '../measure/write.ts';
+import { gram, percent } from '../measure/units.ts';
+
+/** A balance: the step it is read to, its sensitivity requirement, and the error permitted in a weighing. */
+export interface Balance {
+  readonly step: Quantity;
+  readonly sensitivity: Quantity;
+  readonly permittedError: Quantity;
+}
+
+/**
+ * A common kitchen or shop balance where the practice has said nothing. 5 % is the tolerance usually taught for
+ * compounding (University of North Carolina, Pharmaceutics and Compounding Laboratory, "Weighing").
+ */
+export const COMMON_BALANCE: Balance = {
+  step: quantity('0.1', gram),
+  sensitivity: quantity('0.1', gram),
+  permittedError: quantity(5, percent),
+};
+
+/**
+ * The least quantity worth weighing, in the unit of the sensitivity: sensitivity x 100 / permitted error in per cent.
+ * Source: University of North Carolina, Pharmaceutics and Compounding Laboratory, "Weighing" (6 mg at 5 % is 120 mg).
+ */
+export function leastWeighable(sensitivity: Quantity, permittedError: Quantity): Quantity {
+  return { value: sensitivity.value.times(100).div(permittedError.value), unit: sensitivity.unit };
+}
+
+/** The error that a balance may make in weighing `weighed`, in per cent: sensitivity x 100 / weighed. */
+export function weighingError(sensitivity: Quantity, weighed: Quantity): Quantity {
+  return quantity(ratioOf(sensitivity, weighed).times(100), percent);
+}
+
+export interface Trituration {
+  /** What to weigh of the herb: a whole multiple of what is needed. */
+  readonly weigh: Quantity;
+  readonly diluent: Quantity;
+  readonly mixture: Quantity;
+  /** What to take of the mixture; it holds the quantity needed. */
+  readonly aliquot: Quantity;
+}
+
+/**
+ * A trituration for a quantity too small to weigh: the least whole multiple that can be weighed is mixed with a
+ * diluent so that an aliquot, itself weighable, holds what is needed. weigh = multiple x needed, mixture =
+ * multiple x aliquot, diluent = mixture - weigh. Every weighing reaches the least quantity.
+ * Source: University of North Carolina, Pharmaceutics and Compounding Laboratory, triturations and aliquots.
+ * `multiple` may be chosen higher than the least. Error: an aliquot below the least weighable or not above the need.
+ */
+export function triturate(needed: Quantity, least: Quantity, aliquot: Quantity = times(least, 2), multiple?: number): Result<Trituration> {
+  if (compareQuantities(aliquot, least) < 0) return bad(`an aliquot of ${write(aliquot)} cannot be weighed: take at least ${write(least)}`);
+  if (compareQuantities(aliquot, needed) <= 0) return bad('the quantity needed is itself as large as the aliquot: weigh it');
+  const leastMultiple = ratioOf(least, needed).ceil();
+  const chosen = exact(multiple ?? leastMultiple);
+  if (chosen.lt(leastMultiple)) return bad(`a multiple of ${chosen.toFixed()} stays below the least weighable: take ${leastMultiple.toFixed()}`);
+  const weigh = times(needed, chosen);
+  const mixture = times(aliquot, chosen);
+  const diluent = minus(mixture, weigh);
+  if (compareQuantities(diluent, least) < 0) return bad('the diluent would be too small to weigh: take a larger aliquot');
+  return ok({ weigh, diluent, mixture, aliquot });
+}
+
+/** One line of a weighing sheet. */
+export interface WeighedLine {
+  readonly key: string;
+  readonly exact: Figure<Quantity>;
+  readonly weigh: Figure<Quantity>;
+  /** (to weigh - exact) / exact, in per cent. */
+  readonly error: Figure<Quantity>;
+  /** Where the balance cannot weigh it well enough. */
+  readonly tooSmall?: { readonly least: Figure<Quantity>; readonly trituration: Result<Trituration> };
+}
+
+/**
+ * Rounds exact masses to the balance so that the lines add up exactly to the batch (itself rounded to the step):
+ * largest remainder, ties by name. A line that would round to nothing is an error.
+ */
+export function roundToBalance(masses: ReadonlyMap<string, Figure<Quantity>>, batch: Figure<Quantity>, balance: Balance): Result<{ lines: WeighedLine[]; total: Figure<Quantity> }> {
+  const step = inUnit(balance.step, gram);
+  const shares = [...masses].map(([key, f]) => ({ key, weight: f.value.value }));
+  const rounded = allocate(inUnit(batch.value, gram).value, shares, step.value);
+  const stepFigure = given(step, 'step of the balance');
+  const least = leastWeighable(balance.sensitivity, balance.permittedError);
+  const lines: WeighedLine[] = [];
+  for (const [key, of] of masses) {
+    const value = rounded.get(key) ?? exact(0);
+    if (value.isZero()) {
+      return bad(`${key} would be ${write(of.value)}, which rounds to nothing at ${write(step, 'exact')}: make a larger batch or use a finer balance`);
+    }
+    const weigh = worked(quantity(value, gram), `${key}, to weigh`, 'share of the rounded batch nearest to {}, in steps of {}', [of, stepFigure]);
+    const off = of.value.value.minus(value).neg().times(100).div(of.value.value);
+    lines.push({
+      key,
+      exact: of,
+      weigh,
+      error: worked(quantity(off, percent), `${key}, rounding error`, '({} - {}) / {}', [weigh, of, of]),
+      ...(compareQuantities(weigh.value, least) < 0 ? { tooSmall: tooSmall(of.value, balance, least) } : {}),
+    });
+  }
+  const total = worked(
+    quantity(lines.reduce((t, l) => t.plus(l.weigh.value.value), exact(0)), gram),
+    'batch, to weigh',
+    lines.map(() => '{}').join(' + '),
+    lines.map((l) => l.weigh),
+  );
+  return ok({ lines, total });
+}
+
+function tooSmall(needed: Quantity, balance: Balance, least: Quantity): NonNullable<WeighedLine['tooSmall']> {
+  const sensitivity = given(balance.sensitivity, 'sensitivity of the balance');
+  const permitted = given(balance.permittedError, 'permitted error of a weighing');
+  return {
+    least: worked(inUnit(least, gram), 'least weighable', '{} x 100 % / {}', [sensitivity, permitted]),
+    trituration: triturate(needed, inUnit(least, gram)),
+  };
+}

@@ -1,0 +1,99 @@
+import { z } from 'zod';
+import { parseAge, parseAgeBand } from '../../measure/age.ts';
+import { parseDate, parseDateInterval } from '../../measure/calendar.ts';
+import { READINGS } from '../../measure/figure.ts';
+import { type Measures, NO_MEASURES, parseNumberRange, parseQuantity, parseRange, parseRatio } from '../../measure/parse.ts';
+import type { Result } from '../../measure/result.ts';
+import type { Dimension } from '../../measure/units.ts';
+
+/**
+ * The fields that files are made of. YAML reaches us with every scalar as text, so each field is a text that one
+ * of our own parsers reads; zod only carries the path of what is wrong to where the position is known.
+ */
+
+const text = z.string();
+
+/**
+ * A map that holds these keys and no others. A key it does not know is an error whose message is the list of the
+ * keys it does know, from which the nearest right word is found where the position is.
+ */
+export function strict<S extends z.ZodRawShape>(shape: S) {
+  return z.strictObject(shape, {
+    error: (issue) => (issue.code === 'unrecognized_keys' ? KNOWN_KEYS + Object.keys(shape).join(' ') : undefined),
+  });
+}
+
+export const KNOWN_KEYS = 'known keys: ';
+
+/** A text read by one of our parsers; its words become the problem. */
+export function read<T>(parser: (text: string) => Result<T>) {
+  return text.transform((value, ctx): T => {
+    const r = parser(value);
+    if (r.ok) return r.value;
+    ctx.addIssue({ code: 'custom', message: r.why });
+    return z.NEVER;
+  });
+}
+
+export const words = text.refine((t) => t.trim() !== '', 'some words are missing');
+
+/** A file's or entry's own name: lower-case letters, figures and single hyphens, so that it is safe in any path. */
+export const ID = /^[a-z0-9]+(?:-[a-z0-9]+)*$/;
+export const id = text.refine((t) => ID.test(t) && t.length <= 80, 'an id is lower-case letters, figures and single hyphens, such as nettle-leaf');
+
+export const quantity = (of: readonly Dimension[], measures: Measures = NO_MEASURES) => read((t) => parseQuantity(t, measures, of));
+export const range = (of: readonly Dimension[] = [], measures: Measures = NO_MEASURES) => read((t) => parseRange(t, measures, of));
+export const numberRange = read(parseNumberRange);
+export const ratio = read(parseRatio);
+export const age = read(parseAge);
+export const ageBand = read(parseAgeBand);
+export const date = read(parseDate);
+export const dateInterval = read(parseDateInterval);
+
+export const yesNo = text.transform((t, ctx): boolean => {
+  if (/^(yes|true)$/i.test(t)) return true;
+  if (/^(no|false)$/i.test(t)) return false;
+  ctx.addIssue({ code: 'custom', message: `"${t}": write yes or no` });
+  return z.NEVER;
+});
+
+/** YAML's several ways of writing nothing, all of which reach us as text. */
+export const nothing = text.refine((t) => t === '' || t === '~' || /^null$/i.test(t), 'write null').transform(() => null);
+
+export function nullable<T extends z.ZodType>(inner: T) {
+  return z.union([nothing, inner]);
+}
+
+/** One or a list of them; a list comes out. */
+export function oneOrMore<T extends z.ZodType>(inner: T) {
+  return z.preprocess((v) => (Array.isArray(v) ? v : [v]), z.array(inner).min(1, 'the list is empty'));
+}
+
+export const word = <const W extends readonly [string, ...string[]]>(choices: W) => z.enum(choices);
+
+export const reading = word(READINGS);
+
+/** Route of administration, in the words of the European pharmacopoeia's standard terms. */
+export const ROUTES = ['oral', 'oromucosal', 'cutaneous', 'inhalation', 'rectal', 'vaginal', 'bath'] as const;
+
+/** A source of published figures. */
+export const source = strict({
+  body: words,
+  title: words,
+  ref: words.optional(),
+  year: words.optional(),
+  url: words.optional(),
+  reading,
+  note: words.optional(),
+});
+
+export const sources = z.record(text, source);
+export type SourceEntry = z.output<typeof source>;
+
+export interface Sourced {
+  readonly source: string;
+  readonly reading?: (typeof READINGS)[number] | undefined;
+}
+
+/** Every fact carries its source; a figure may have been read differently from the rest of it. */
+export const sourced = { source: words, reading: reading.optional() };

@@ -1,0 +1,185 @@
+import { z } from 'zod';
+import type { FileKind } from '../kinds.ts';
+import { ageBand, id, oneOrMore, quantity, sourced, sources, strict, word, words } from './fields.ts';
+import { SAYINGS } from './monograph.ts';
+
+/** The shared tables of `monographs/reference`. */
+
+const atc = z.string().regex(/^[A-Z](\d{2}([A-Z]([A-Z](\d{2})?)?)?)?$/, 'an ATC code looks like B01AA03, a prefix like B01A');
+const someWords = z.array(words);
+const note = words.optional();
+
+/** Medicines by international nonproprietary name, with other names and ATC codes by route. */
+export const medicines = strict({
+  table: z.literal('medicines'),
+  about: words,
+  sources,
+  codes_as_of: words.optional(),
+  salt_words: someWords.optional(),
+  salt_is_the_medicine: someWords.optional(),
+  form_words: strict({ oral: someWords, inhaled: someWords, local: someWords, silent: someWords }).optional(),
+  spelling: z.array(strict({ from: words, to: words })).optional(),
+  ambiguous: z.array(strict({ word: words, could_be: someWords })).optional(),
+  herbs_as_medicines: z.array(strict({ atc: oneOrMore(atc).optional(), names: someWords, genus: words })).optional(),
+  medicines: z.array(
+    strict({
+      name: words,
+      atc: z.array(atc).optional(),
+      inhaled: z.array(atc).optional(),
+      local: z.array(atc).optional(),
+      withdrawn: z.array(atc).optional(),
+      also: someWords.optional(),
+      parts: someWords.optional(),
+      note,
+    }),
+  ),
+});
+export type Medicines = z.output<typeof medicines>;
+
+/** Groups of medicines that monographs name, by ATC prefix. */
+export const medicineGroups = strict({
+  table: z.literal('medicine-groups'),
+  about: words,
+  sources,
+  groups: z.array(
+    strict({
+      id: words,
+      term: words,
+      also: someWords.optional(),
+      atc: z.array(atc).optional(),
+      except: z.array(atc).optional(),
+      plus: z.array(atc).optional(),
+      union: z.array(words).optional(),
+      medicines: someWords.optional(),
+      ask: z.literal('yes').optional(),
+      source: oneOrMore(words).optional(),
+      reading: words.optional(),
+      note,
+    }),
+  ),
+});
+export type MedicineGroups = z.output<typeof medicineGroups>;
+
+const icd10 = z.string().regex(/^[A-Z](\d{1,2}(\.?\d{1,2})?)?$/, 'an ICD-10 code or prefix looks like K80 or K80.5');
+
+/** Conditions by plain term, with synonyms and ICD-10 prefixes; and signs that belong to a doctor. */
+export const conditions = strict({
+  table: z.literal('conditions'),
+  about: words,
+  sources,
+  spelling: z.array(strict({ from: words, to: words })).optional(),
+  leading_words: someWords.optional(),
+  denials: someWords.optional(),
+  ambiguous: z.array(strict({ word: words, could_be: someWords })).optional(),
+  conditions: z.array(
+    strict({
+      id: words,
+      term: words,
+      also: someWords.optional(),
+      icd10: z.array(icd10).optional(),
+      broader: z.array(words).optional(),
+      /** Ask for this state whenever one of these is present. */
+      implied_by: z.array(words).optional(),
+      ask: note,
+      weeks: words.optional(),
+      ages: words.optional(),
+      source: oneOrMore(words).optional(),
+      note,
+    }),
+  ),
+  urgent: z.array(
+    strict({ id: words, term: words, also: someWords.optional(), icd10: z.array(icd10).optional(), to: word(['doctor', 'same day', 'emergency']), after_days: words.optional(), source: oneOrMore(words).optional(), note }),
+  ),
+});
+export type Conditions = z.output<typeof conditions>;
+
+/** Allergies: plant families with their genera, and substances. */
+export const allergies = strict({
+  table: z.literal('allergies'),
+  about: words,
+  sources,
+  strip_words: someWords.optional(),
+  ambiguous: z.array(strict({ word: words, could_be: someWords })).optional(),
+  families: z.array(strict({ id: words, term: words, also: someWords.optional(), genera: someWords.optional(), cross: z.array(words).optional(), source: oneOrMore(words).optional(), note })),
+  substances: z.array(
+    strict({
+      id: words,
+      term: words,
+      sort: word(['substance', 'product', 'food', 'pollen', 'medicine']),
+      also: someWords.optional(),
+      genera: someWords.optional(),
+      medicine_groups: z.array(words).optional(),
+      cross: z.array(words).optional(),
+      source: oneOrMore(words).optional(),
+      note,
+    }),
+  ),
+});
+export type Allergies = z.output<typeof allergies>;
+
+/** The list of uses that formulas and dose entries name. */
+export const uses = strict({
+  table: z.literal('uses'),
+  about: words,
+  uses: z.array(strict({ id, term: words, also: someWords.optional() })),
+});
+export type Uses = z.output<typeof uses>;
+
+export const LEVELS = ['withhold', 'ask', 'decide', 'note'] as const;
+
+/** The one table that turns what a source says, or what a comparison found, into a level. */
+export const levels = strict({
+  table: z.literal('levels'),
+  about: words,
+  sayings: z.array(strict({ says: word(SAYINGS), level: word([...LEVELS, 'none']), words })),
+  outcomes: z.array(strict({ outcome: id, level: word([...LEVELS, 'none']), words })),
+});
+export type Levels = z.output<typeof levels>;
+
+/** The questions a check may need: when they matter, how long an answer stays good. */
+export const questions = strict({
+  table: z.literal('questions'),
+  about: words,
+  questions: z.array(
+    strict({
+      id: words,
+      asks: words,
+      good_for: quantity(['time']).optional(),
+      only: strict({ sex: word(['female', 'male']).optional(), ages: ageBand.optional() }).optional(),
+      note,
+    }),
+  ),
+});
+export type Questions = z.output<typeof questions>;
+
+/** Water kept back by a gram of herb, by plant part. */
+export const water = strict({
+  table: z.literal('water'),
+  about: words,
+  sources,
+  held_back: z.array(strict({ part: words, amount: quantity(['volume per mass']), ...sourced })),
+});
+export type Water = z.output<typeof water>;
+
+export function referenceSchema(kind: FileKind): z.ZodType {
+  switch (kind) {
+    case 'medicines':
+      return medicines;
+    case 'medicine-groups':
+      return medicineGroups;
+    case 'conditions':
+      return conditions;
+    case 'allergies':
+      return allergies;
+    case 'uses':
+      return uses;
+    case 'levels':
+      return levels;
+    case 'questions':
+      return questions;
+    case 'water':
+      return water;
+    default:
+      throw new Error(`${kind} is not a reference table`);
+  }
+}
