@@ -1,8 +1,9 @@
 // Bundles the program, one chunk per command, and compiles the shipped YAML into dist/index.
-import { mkdirSync, rmSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 
+const { version } = JSON.parse(readFileSync(new URL('../package.json', import.meta.url), 'utf8'));
 const root = new URL('../', import.meta.url);
 const path = (p) => fileURLToPath(new URL(p, root));
 
@@ -20,6 +21,7 @@ await build({
   minify: true,
   keepNames: false,
   legalComments: 'linked',
+  define: { VERSION: JSON.stringify(version) },
   chunkNames: '[name]-[hash]',
   // Some bundled packages are CommonJS and ask for Node's own modules with require.
   banner: { js: "import{createRequire as $cr}from'node:module';const require=$cr(import.meta.url);" },

@@ -1,8 +1,10 @@
 import { type Exact, exact, sum } from '../measure/exact.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
-import { inUnit, type Quantity, quantity } from '../measure/quantity.ts';
+import { inUnit, minus, type Quantity, quantity } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
+import { held } from '../measure/strength.ts';
 import { gram, millilitre } from '../measure/units.ts';
+import { write } from '../measure/write.ts';
 
 /** How much of an ingredient a formula asks for. */
 export type Amount =
@@ -28,6 +30,8 @@ export function fixedMass(amount: Quantity, density?: Quantity): Result<Quantity
   if (amount.unit.dimension === 'mass') return ok(inUnit(amount, gram));
   if (amount.unit.dimension !== 'volume') return bad(`${amount.unit.symbol} is neither a mass nor a volume`);
   if (density === undefined) return bad('a volume becomes a mass only with a density');
+  if (!density.value.gt(0))
+    return bad('a density must be above 0: write the weight of 1 mL, such as 0.92 g/mL');
   const perMl = density.value.times(density.unit.size[0]).div(density.unit.size[1]);
   return ok(quantity(inUnit(amount, millilitre).value.times(perMl), gram));
 }
@@ -44,17 +48,28 @@ export function exactMasses(of: Composition, batch: Figure<Quantity>): Result<Ma
   const masses = new Map<string, Figure<Quantity>>();
   for (const { key, amount } of of.components) {
     if (amount.kind === 'fixed') {
-      if (of.nominal === null) return bad(`${key}: a fixed amount needs the size of the formula it belongs to`);
+      if (of.nominal === null)
+        return bad(`${key}: a fixed amount needs the size of the formula it belongs to`);
       const mass = fixedMass(amount.amount, amount.density);
       if (!mass.ok) return bad(`${key}: ${mass.why}`);
       const nominal = inUnit(of.nominal, gram);
       const asked = given(mass.value, `${key} in the formula as written`);
       const size = given(nominal, 'size of the formula as written');
-      masses.set(key, worked(quantity(mass.value.value.times(total.value).div(nominal.value), gram), `${key}, exact`, '{} x {} / {}', [asked, batch, size]));
+      masses.set(
+        key,
+        worked(
+          quantity(mass.value.value.times(total.value).div(nominal.value), gram),
+          `${key}, exact`,
+          '{} x {} / {}',
+          [asked, batch, size],
+        ),
+      );
     }
     if (amount.kind === 'percent') {
       const share = given(quantity(amount.percent, '%{m/m}'), `${key} in the formula`);
-      masses.set(key, worked(quantity(amount.percent.times(total.value).div(100), gram), `${key}, exact`, '{} of {}', [share, batch]));
+      const mass = held(share.value, total);
+      if (!mass.ok) return bad(`${key}: ${mass.why}`);
+      masses.set(key, worked(mass.value, `${key}, exact`, '{} of {}', [share, batch]));
     }
   }
   const taken = [...masses.values()];
@@ -62,19 +77,41 @@ export function exactMasses(of: Composition, batch: Figure<Quantity>): Result<Ma
   const left =
     taken.length === 0
       ? batch
-      : worked(quantity(leftValue, gram), 'left after fixed amounts and percents', `{}${' - {}'.repeat(taken.length)}`, [batch, ...taken]);
-  const byParts = of.components.flatMap((c) => (c.amount.kind === 'parts' ? [{ key: c.key, parts: c.amount.parts }] : []));
+      : worked(
+          quantity(leftValue, gram),
+          'left after fixed amounts and percents',
+          `{}${' - {}'.repeat(taken.length)}`,
+          [batch, ...taken],
+        );
+  const byParts = of.components.flatMap((c) =>
+    c.amount.kind === 'parts' ? [{ key: c.key, parts: c.amount.parts }] : [],
+  );
   const rest = of.components.find((c) => c.amount.kind === 'rest');
-  if ((byParts.length > 0 || rest) && leftValue.lte(0)) return bad('the fixed amounts and percents already fill the batch: nothing is left to share');
-  if (byParts.length === 0 && !rest && leftValue.abs().gt('1e-30')) return bad('the amounts do not add up to the batch');
+  if ((byParts.length > 0 || rest) && leftValue.lte(0))
+    return bad('the fixed amounts and percents already fill the batch: nothing is left to share');
+  if (byParts.length === 0 && !rest && leftValue.abs().gt('1e-30'))
+    return bad(notTheWhole(total, quantity(leftValue, gram)));
   const allParts = sum(byParts.map((p) => p.parts));
   const sumOfParts = given(allParts, 'sum of the parts');
   for (const { key, parts } of byParts) {
     const part = given(parts, `parts of ${key}`);
-    masses.set(key, worked(quantity(leftValue.times(parts).div(allParts), gram), `${key}, exact`, '{} x {} / {}', [left, part, sumOfParts]));
+    masses.set(
+      key,
+      worked(quantity(leftValue.times(parts).div(allParts), gram), `${key}, exact`, '{} x {} / {}', [
+        left,
+        part,
+        sumOfParts,
+      ]),
+    );
   }
-  if (rest) masses.set(rest.key, worked(quantity(leftValue, gram), `${rest.key} to make up the total`, '{}', [left]));
+  if (rest)
+    masses.set(rest.key, worked(quantity(leftValue, gram), `${rest.key} to make up the total`, '{}', [left]));
   return ok(new Map(of.components.map((c) => [c.key, masses.get(c.key) as Figure<Quantity>])));
+}
+
+function notTheWhole(total: Quantity, left: Quantity): string {
+  const sum = `the amounts come to ${write(minus(total, left))} and the whole to ${write(total)}`;
+  return `${sum}: let one ingredient take the rest with make_up_to, or correct the size`;
 }
 
 /** The share of the whole that each component takes, as exact fractions that add up to one. */
@@ -87,7 +124,10 @@ export function sharesOf(of: Composition): Result<Map<string, Exact>> {
 }
 
 /** The mass that fixed amounts belong to: the stated size, else the total to make up to, else their own sum. */
-export function nominalSize(components: readonly Component[], stated: Quantity | undefined): Result<Quantity | null> {
+export function nominalSize(
+  components: readonly Component[],
+  stated: Quantity | undefined,
+): Result<Quantity | null> {
   if (stated !== undefined) return ok(stated);
   const fixed = components.flatMap((c) => (c.amount.kind === 'fixed' ? [c.amount] : []));
   if (fixed.length === 0) return ok(null);

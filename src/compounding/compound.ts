@@ -1,10 +1,12 @@
 import { type Taking, takingOf } from '../dosing/directions.ts';
 import { potsIn, type Supply, supplyOf } from '../dosing/supply.ts';
 import type { Formula } from '../folder/schema/formula.ts';
+import { exact } from '../measure/exact.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
 import { compareQuantities, inUnit, minus, type Quantity, ratioOf, times } from '../measure/quantity.ts';
-import { ok, type Result } from '../measure/result.ts';
+import { bad, ok, type Result } from '../measure/result.ts';
 import { gram } from '../measure/units.ts';
+import { write } from '../measure/write.ts';
 import { type BatchAsked, batchSize } from './batch-size.ts';
 import { type Amount, type Composition, exactMasses, nominalSize, sharesOf } from './composition.ts';
 import { type Making, makingOf } from './making.ts';
@@ -41,8 +43,13 @@ function amountOf(i: Formula['ingredients'][number]): Amount {
 
 export function compositionOf(formula: Formula): Result<Composition> {
   const components = formula.ingredients.map((i) => ({ key: i.herb, amount: amountOf(i) }));
-  const stated = formula.makes ?? formula.ingredients.find((i) => i.make_up_to)?.make_up_to;
-  const nominal = nominalSize(components, stated);
+  const total = formula.ingredients.find((i) => i.make_up_to)?.make_up_to;
+  if (formula.makes && total && compareQuantities(formula.makes, total) !== 0) {
+    return bad(
+      `makes: ${write(formula.makes)} and make_up_to: ${write(total)} are two sizes of one formula: keep the right one`,
+    );
+  }
+  const nominal = nominalSize(components, formula.makes ?? total);
   return nominal.ok ? ok({ components, nominal: nominal.value }) : nominal;
 }
 
@@ -58,35 +65,78 @@ export function compound(formula: Formula, asked: BatchAsked, bench: Bench): Res
     boilsOff: bench.boilsOff,
   });
   if (!making.ok) return making;
-  const taking = formula.directions ? takingOf(formula.directions, making.value) : null;
-  const size = batchSize(asked, { making: making.value, taking, nominal: composition.value.nominal, shares: shares.value, step: bench.balance.step });
+  const directions = formula.directions ? takingOf(formula.directions, making.value) : ok(null);
+  if (!directions.ok) return directions;
+  const taking = directions.value;
+  const size = batchSize(asked, {
+    making: making.value,
+    taking,
+    nominal: composition.value.nominal,
+    shares: shares.value,
+    step: bench.balance.step,
+  });
   if (!size.ok) return size;
-  const weighed = weigh(composition.value, size.value, bench.balance, asked.by === 'have' ? asked.have : new Map());
+  const weighed = weigh(
+    composition.value,
+    size.value,
+    bench.balance,
+    asked.by === 'have' ? asked.have : new Map(),
+  );
   if (!weighed.ok) return weighed;
   const { lines, total } = weighed.value;
   const supply = taking ? supplyOf(total, taking, making.value) : null;
-  return ok({ formula, size: size.value, lines, total, making: making.value, taking, supply, ...waterFor(total, making.value) });
-}
-
-/** Weighs the batch; where rounding asks for more than is in hand, one step of the balance less, until it fits. */
-function weigh(composition: Composition, size: Figure<Quantity>, balance: Balance, have: ReadonlyMap<string, Quantity>): Result<{ lines: WeighedLine[]; total: Figure<Quantity> }> {
-  const masses = exactMasses(composition, size);
-  if (!masses.ok) return masses;
-  const weighed = roundToBalance(masses.value, size, balance);
-  if (!weighed.ok) return weighed;
-  const short = weighed.value.lines.some((l) => {
-    const inHand = have.get(l.key);
-    return inHand !== undefined && compareQuantities(l.weigh.value, inHand) > 0;
+  return ok({
+    formula,
+    size: size.value,
+    lines,
+    total,
+    making: making.value,
+    taking,
+    supply,
+    ...waterFor(total, making.value),
   });
-  if (!short) return weighed;
-  const less = worked(minus(size.value, inUnit(balance.step, gram)), 'batch, one step of the balance less', '{} - {}', [size, given(balance.step, 'step of the balance')]);
-  return weigh(composition, less, balance, have);
 }
 
-function waterFor(total: Figure<Quantity>, making: Making): { water?: Figure<Quantity>; pots?: Figure<Quantity> } {
+/** Weighs the batch; where rounding asks for more than is in hand, as many steps of the balance less as it takes. */
+function weigh(
+  composition: Composition,
+  size: Figure<Quantity>,
+  balance: Balance,
+  have: ReadonlyMap<string, Quantity>,
+): Result<{ lines: WeighedLine[]; total: Figure<Quantity> }> {
+  const step = given(inUnit(balance.step, gram), 'step of the balance');
+  let batch = size;
+  for (let less = 1; ; less += 1) {
+    const masses = exactMasses(composition, batch);
+    if (!masses.ok) return masses;
+    const weighed = roundToBalance(masses.value, batch, balance);
+    if (!weighed.ok || !weighed.value.lines.some((l) => isShort(l, have))) return weighed;
+    const steps = given(exact(less), 'steps less, until no line needs more than is in hand');
+    batch = worked(
+      minus(size.value, times(step.value, less)),
+      'batch, some steps of the balance less',
+      '{} - {} x {}',
+      [size, steps, step],
+    );
+  }
+}
+
+function isShort(line: WeighedLine, have: ReadonlyMap<string, Quantity>): boolean {
+  const inHand = have.get(line.key);
+  return inHand !== undefined && compareQuantities(line.weigh.value, inHand) > 0;
+}
+
+function waterFor(
+  total: Figure<Quantity>,
+  making: Making,
+): { water?: Figure<Quantity>; pots?: Figure<Quantity> } {
   if (making.kind !== 'pot') return {};
   const { herb, water } = making.pot;
-  const all = worked(times(water.value, ratioOf(total.value, herb.value)), 'water for the whole batch', '{} x {} / {}', [water, total, herb]);
+  const all = worked(
+    times(water.value, ratioOf(total.value, herb.value)),
+    'water for the whole batch',
+    '{} x {} / {}',
+    [water, total, herb],
+  );
   return { water: all, pots: potsIn(total, making) };
 }
-

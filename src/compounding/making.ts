@@ -13,7 +13,12 @@ export type MethodLine = readonly (string | Figure)[];
 
 /** What one making of a formula is: a pot that is strained, or a dry powder. */
 export type Making =
-  | { readonly kind: 'pot'; readonly pot: Pot; readonly inPot: ReadonlyMap<string, Figure<Quantity>>; readonly method: readonly MethodLine[] }
+  | {
+      readonly kind: 'pot';
+      readonly pot: Pot;
+      readonly inPot: ReadonlyMap<string, Figure<Quantity>>;
+      readonly method: readonly MethodLine[];
+    }
   | { readonly kind: 'dry'; readonly method: readonly MethodLine[] };
 
 /** What a kind of preparation needs to know besides its own part of the formula file. */
@@ -26,7 +31,12 @@ export interface MakingContext {
 }
 
 /** One line a kind of preparation: adding a kind is its own file and a line here. */
-const KINDS: { readonly [K in Preparation['kind']]: (p: Extract<Preparation, { kind: K }>, context: MakingContext) => Result<Making> } = {
+const KINDS: {
+  readonly [K in Preparation['kind']]: (
+    p: Extract<Preparation, { kind: K }>,
+    context: MakingContext,
+  ) => Result<Making>;
+} = {
   infusion,
   decoction,
   'cold-maceration': coldMaceration,
@@ -34,5 +44,8 @@ const KINDS: { readonly [K in Preparation['kind']]: (p: Extract<Preparation, { k
 };
 
 export function makingOf(preparation: Preparation, context: MakingContext): Result<Making> {
-  return (KINDS[preparation.kind] as (p: Preparation, c: MakingContext) => Result<Making>)(preparation, context);
+  return (KINDS[preparation.kind] as (p: Preparation, c: MakingContext) => Result<Making>)(
+    preparation,
+    context,
+  );
 }

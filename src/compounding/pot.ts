@@ -31,7 +31,11 @@ export interface PotAsked {
   readonly makeUpTo?: Quantity | undefined;
   readonly boiledOff?: Figure<Quantity> | undefined;
   /** What one pot holds of each herb, and the water that it keeps back. */
-  readonly herbs: readonly { readonly key: string; readonly inPot: Figure<Quantity>; readonly heldBack: HeldBack }[];
+  readonly herbs: readonly {
+    readonly key: string;
+    readonly inPot: Figure<Quantity>;
+    readonly heldBack: HeldBack;
+  }[];
 }
 
 /**
@@ -48,36 +52,79 @@ export function fillPot(asked: PotAsked): Result<Pot> {
     return ok({ herb, water, strained, estimated: false, makeUpTo: strained });
   }
   if (asked.strained) {
-    if (compareQuantities(asked.strained, asked.water) > 0) return bad(`${write(asked.strained)} strained off is more than the ${write(asked.water)} of water put in`);
-    return ok({ herb, water, strained: given(inUnit(asked.strained, millilitre), 'strained volume as measured, from the formula'), estimated: false });
+    if (compareQuantities(asked.strained, asked.water) > 0)
+      return bad(
+        `${write(asked.strained)} strained off is more than the ${write(asked.water)} of water put in`,
+      );
+    return ok({
+      herb,
+      water,
+      strained: given(inUnit(asked.strained, millilitre), 'strained volume as measured, from the formula'),
+      estimated: false,
+    });
   }
   const held = asked.herbs.map(({ key, inPot, heldBack }) => {
     const rate = given(heldBack.perGram, `${heldBack.says} (${key})`, heldBack.source);
-    const value = inPot.value.value.times(heldBack.perGram.value.times(heldBack.perGram.unit.size[0]).div(heldBack.perGram.unit.size[1]));
-    return worked(quantity(value, millilitre), `water held back by ${key}, estimate`, '{} x {}', [inPot, rate]);
+    const value = inPot.value.value.times(
+      heldBack.perGram.value.times(heldBack.perGram.unit.size[0]).div(heldBack.perGram.unit.size[1]),
+    );
+    return worked(quantity(value, millilitre), `water held back by ${key}, estimate`, '{} x {}', [
+      inPot,
+      rate,
+    ]);
   });
   const lost = asked.boiledOff ? [...held, asked.boiledOff] : held;
   const left = water.value.value.minus(sum(lost.map((f) => f.value.value)));
-  if (left.lte(0)) return bad(`nothing strains off: ${write(herb.value)} of herb takes up all of ${write(asked.water)}`);
-  return ok({ herb, water, strained: worked(quantity(left, millilitre), 'strained volume, estimate', `{}${' - {}'.repeat(lost.length)}`, [water, ...lost]), estimated: true });
+  if (left.lte(0)) {
+    const taker = asked.boiledOff
+      ? `${write(herb.value)} of herb and the boiling take`
+      : `${write(herb.value)} of herb takes`;
+    return bad(`nothing strains off: ${taker} up all of ${write(asked.water)}`);
+  }
+  return ok({
+    herb,
+    water,
+    strained: worked(
+      quantity(left, millilitre),
+      'strained volume, estimate',
+      `{}${' - {}'.repeat(lost.length)}`,
+      [water, ...lost],
+    ),
+    estimated: true,
+  });
 }
 
 /** What boils off in a time, at the rate that the practice measured for its own pan and hob. */
 export function boiledOff(rate: Quantity, boiling: Quantity): Figure<Quantity> {
   const perMinute = rate.value.times(rate.unit.size[0]).div(rate.unit.size[1]);
-  const inputs = [given(rate, 'boils off, measured by the practice'), given(boiling, 'boiled for, from the formula')];
-  return worked(quantity(perMinute.times(inUnit(boiling, minute).value), millilitre), 'boiled off, estimate', '{} x {}', inputs);
+  const inputs = [
+    given(rate, 'boils off, measured by the practice'),
+    given(boiling, 'boiled for, from the formula'),
+  ];
+  return worked(
+    quantity(perMinute.times(inUnit(boiling, minute).value), millilitre),
+    'boiled off, estimate',
+    '{} x {}',
+    inputs,
+  );
 }
 
 /** The herb of one pot, what it holds of each, and the water that each keeps back. */
 export function potHerbs(
   p: { readonly herb: Quantity; readonly holds?: Quantity | undefined },
   context: MakingContext,
-): Result<{ herb: Figure<Quantity>; inPot: ReadonlyMap<string, Figure<Quantity>>; herbs: PotAsked['herbs'] }> {
+): Result<{
+  herb: Figure<Quantity>;
+  inPot: ReadonlyMap<string, Figure<Quantity>>;
+  herbs: PotAsked['herbs'];
+}> {
   const herb = given(inUnit(p.herb, gram), 'herb in one pot, from the formula');
   const masses = context.masses(herb);
   if (!masses.ok) return masses;
-  const own: HeldBack | undefined = p.holds && { perGram: p.holds, says: 'water kept back by this blend, from the formula' };
+  const own: HeldBack | undefined = p.holds && {
+    perGram: p.holds,
+    says: 'water kept back by this blend, from the formula',
+  };
   return ok({
     herb,
     inPot: masses.value,

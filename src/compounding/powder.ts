@@ -10,7 +10,9 @@ export function powder(p: Extract<Preparation, { kind: 'powder' }>): Result<Maki
   return ok({
     kind: 'dry',
     method: [
-      [`Grind each herb, pass it through the sieve${p.sieve ? ` (${p.sieve})` : ''}, grind what stays behind and mix it back.`],
+      [
+        `Grind each herb, pass it through the sieve${p.sieve ? ` (${p.sieve})` : ''}, grind what stays behind and mix it back.`,
+      ],
       ['Mix the smallest amount first with an equal bulk of another, then double up until all is in.'],
     ],
   });

@@ -1,10 +1,18 @@
-import { exact } from '../measure/exact.ts';
+import { exact, one } from '../measure/exact.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
-import { compareQuantities, inUnit, minus, type Quantity, quantity, ratioOf, times } from '../measure/quantity.ts';
+import {
+  compareQuantities,
+  inUnit,
+  minus,
+  type Quantity,
+  quantity,
+  ratioOf,
+  times,
+} from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
-import { allocate } from '../measure/round.ts';
-import { write } from '../measure/write.ts';
+import { allocate, roundTo } from '../measure/round.ts';
 import { gram, percent } from '../measure/units.ts';
+import { write } from '../measure/write.ts';
 
 /** A balance: the step it is read to, its sensitivity requirement, and the error permitted in a weighing. */
 export interface Balance {
@@ -52,18 +60,33 @@ export interface Trituration {
  * Source: University of North Carolina, Pharmaceutics and Compounding Laboratory, triturations and aliquots.
  * `multiple` may be chosen higher than the least. Error: an aliquot below the least weighable or not above the need.
  */
-export function triturate(needed: Quantity, least: Quantity, aliquot: Quantity = times(least, 2), multiple?: number): Result<Trituration> {
-  if (compareQuantities(aliquot, least) < 0) return bad(`an aliquot of ${write(aliquot)} cannot be weighed: take at least ${write(least)}`);
-  if (compareQuantities(aliquot, needed) <= 0) return bad('the quantity needed is itself as large as the aliquot: weigh it');
-  const leastMultiple = ratioOf(least, needed).ceil();
+export function triturate(
+  needed: Quantity,
+  least: Quantity,
+  aliquot: Quantity = times(least, 2),
+  multiple?: number,
+): Result<Trituration> {
+  if (compareQuantities(aliquot, least) < 0)
+    return bad(`an aliquot of ${write(aliquot)} cannot be weighed: take at least ${write(least)}`);
+  if (!needed.value.gt(0)) return bad('nothing is needed, so there is nothing to triturate');
+  if (compareQuantities(aliquot, needed) <= 0)
+    return bad('the quantity needed is itself as large as the aliquot: weigh it');
+  const leastMultiple = roundTo(ratioOf(least, needed), one, 'up');
   const chosen = exact(multiple ?? leastMultiple);
-  if (chosen.lt(leastMultiple)) return bad(`a multiple of ${chosen.toFixed()} stays below the least weighable: take ${leastMultiple.toFixed()}`);
+  if (chosen.lt(leastMultiple))
+    return bad(
+      `a multiple of ${chosen.toFixed()} stays below the least weighable: take ${leastMultiple.toFixed()}`,
+    );
   const weigh = times(needed, chosen);
   const mixture = times(aliquot, chosen);
   const diluent = minus(mixture, weigh);
-  if (compareQuantities(diluent, least) < 0) return bad('the diluent would be too small to weigh: take a larger aliquot');
+  if (compareQuantities(diluent, least) < 0)
+    return bad('the diluent would be too small to weigh: take a larger aliquot');
   return ok({ weigh, diluent, mixture, aliquot });
 }
+
+/** A trituration for a sheet; null on a line where none works out. */
+export type TriturationFigures = { readonly [K in keyof Trituration]: Figure<Quantity> };
 
 /** One line of a weighing sheet. */
 export interface WeighedLine {
@@ -73,14 +96,18 @@ export interface WeighedLine {
   /** (to weigh - exact) / exact, in per cent. */
   readonly error: Figure<Quantity>;
   /** Where the balance cannot weigh it well enough. */
-  readonly tooSmall?: { readonly least: Figure<Quantity>; readonly trituration: Result<Trituration> };
+  readonly tooSmall?: { readonly least: Figure<Quantity>; readonly trituration: TriturationFigures | null };
 }
 
 /**
  * Rounds exact masses to the balance so that the lines add up exactly to the batch (itself rounded to the step):
  * largest remainder, ties by name. A line that would round to nothing is an error.
  */
-export function roundToBalance(masses: ReadonlyMap<string, Figure<Quantity>>, batch: Figure<Quantity>, balance: Balance): Result<{ lines: WeighedLine[]; total: Figure<Quantity> }> {
+export function roundToBalance(
+  masses: ReadonlyMap<string, Figure<Quantity>>,
+  batch: Figure<Quantity>,
+  balance: Balance,
+): Result<{ lines: WeighedLine[]; total: Figure<Quantity> }> {
   const step = inUnit(balance.step, gram);
   const shares = [...masses].map(([key, f]) => ({ key, weight: f.value.value }));
   const rounded = allocate(inUnit(batch.value, gram).value, shares, step.value);
@@ -90,20 +117,30 @@ export function roundToBalance(masses: ReadonlyMap<string, Figure<Quantity>>, ba
   for (const [key, of] of masses) {
     const value = rounded.get(key) ?? exact(0);
     if (value.isZero()) {
-      return bad(`${key} would be ${write(of.value)}, which rounds to nothing at ${write(step, 'exact')}: make a larger batch or use a finer balance`);
+      return bad(
+        `${key} would be ${write(of.value)}, which rounds to nothing at ${write(step, 'exact')}: make a larger batch or use a finer balance`,
+      );
     }
-    const weigh = worked(quantity(value, gram), `${key}, to weigh`, 'share of the rounded batch nearest to {}, in steps of {}', [of, stepFigure]);
+    const weigh = worked(
+      quantity(value, gram),
+      `${key}, to weigh`,
+      'share of the rounded batch nearest to {}, in steps of {}',
+      [of, stepFigure],
+    );
     const off = of.value.value.minus(value).neg().times(100).div(of.value.value);
     lines.push({
       key,
       exact: of,
       weigh,
       error: worked(quantity(off, percent), `${key}, rounding error`, '({} - {}) / {}', [weigh, of, of]),
-      ...(compareQuantities(weigh.value, least) < 0 ? { tooSmall: tooSmall(of.value, balance, least) } : {}),
+      ...(compareQuantities(weigh.value, least) < 0 ? { tooSmall: tooSmall(of, balance, least) } : {}),
     });
   }
   const total = worked(
-    quantity(lines.reduce((t, l) => t.plus(l.weigh.value.value), exact(0)), gram),
+    quantity(
+      lines.reduce((t, l) => t.plus(l.weigh.value.value), exact(0)),
+      gram,
+    ),
     'batch, to weigh',
     lines.map(() => '{}').join(' + '),
     lines.map((l) => l.weigh),
@@ -111,11 +148,30 @@ export function roundToBalance(masses: ReadonlyMap<string, Figure<Quantity>>, ba
   return ok({ lines, total });
 }
 
-function tooSmall(needed: Quantity, balance: Balance, least: Quantity): NonNullable<WeighedLine['tooSmall']> {
+function tooSmall(
+  needed: Figure<Quantity>,
+  balance: Balance,
+  leastQuantity: Quantity,
+): NonNullable<WeighedLine['tooSmall']> {
   const sensitivity = given(balance.sensitivity, 'sensitivity of the balance');
   const permitted = given(balance.permittedError, 'permitted error of a weighing');
+  const least = worked(inUnit(leastQuantity, gram), 'least weighable', '{} x 100 % / {}', [
+    sensitivity,
+    permitted,
+  ]);
+  const t = triturate(needed.value, least.value);
+  if (!t.ok) return { least, trituration: null };
+  const multiple = given(ratioOf(t.value.weigh, needed.value), 'multiple weighed for the trituration');
+  const aliquot = worked(t.value.aliquot, 'aliquot, twice the least weighable', '2 x {}', [least]);
+  const weigh = worked(t.value.weigh, 'weighed for the trituration', '{} x {}', [multiple, needed]);
+  const mixture = worked(t.value.mixture, 'mixture', '{} x {}', [multiple, aliquot]);
   return {
-    least: worked(inUnit(least, gram), 'least weighable', '{} x 100 % / {}', [sensitivity, permitted]),
-    trituration: triturate(needed, inUnit(least, gram)),
+    least,
+    trituration: {
+      weigh,
+      mixture,
+      aliquot,
+      diluent: worked(t.value.diluent, 'diluent', '{} - {}', [mixture, weigh]),
+    },
   };
 }

@@ -27,19 +27,28 @@ export interface Applying {
 
 /**
  * The published entries that apply. Naming a use selects the customary entries for that use where the monograph has
- * any; it never hides a safety limit. Another preparation's dose is never turned into this one's.
+ * any that can be compared; it never hides a safety limit. Another preparation's dose is never turned into this one's.
  */
-export function entriesThatApply(m: Monograph, dose: Pick<HerbDose, 'kind' | 'route' | 'use'>, whose: Whose | null): Applying[] {
+export function entriesThatApply(
+  m: Monograph,
+  dose: Pick<HerbDose, 'kind' | 'route' | 'use'>,
+  whose: Whose | null,
+): Applying[] {
   if (m.doses === 'none-read') return [];
   const here = m.doses.filter((e) => e.route === dose.route);
-  const named = dose.use !== null && here.some((e) => e.use?.includes(dose.use ?? ''));
-  const forUse = here.filter((e) => !named || e.limit === 'safety' || e.use === undefined || e.use.includes(dose.use ?? ''));
-  const ownKind = here.some((e) => e.preparation.kind.includes(dose.kind));
-  return forUse.flatMap((entry): Applying[] => {
+  const applying = here.flatMap((entry): Applying[] => {
     const forAge = ageFits(entry, whose);
     if (forAge === false) return [];
-    return [{ entry, cited: citeIn(m, entry), forAge, notComparable: whyNotComparable(entry, dose.kind, ownKind) }];
+    return [
+      { entry, cited: citeIn(m, entry), forAge, notComparable: whyNotComparable(entry, dose.kind, here) },
+    ];
   });
+  const isForUse = ({ entry }: Applying): boolean =>
+    dose.use !== null && (entry.use?.includes(dose.use) ?? false);
+  const named = applying.some((a) => a.notComparable === null && isForUse(a));
+  return applying.filter(
+    (a) => !named || a.entry.limit === 'safety' || a.entry.use === undefined || isForUse(a),
+  );
 }
 
 /** Whether an entry is for this person's age; without a person, whether it is for adults. */
@@ -49,12 +58,22 @@ function ageFits(entry: DoseEntry, whose: Whose | null): Ternary {
   return band.under === null || band.under.months > 18 * 12;
 }
 
-function whyNotComparable(entry: DoseEntry, kind: HerbDose['kind'], ownKind: boolean): string | null {
+function whyNotComparable(
+  entry: DoseEntry,
+  kind: HerbDose['kind'],
+  here: readonly DoseEntry[],
+): string | null {
   const kinds = entry.preparation.kind;
-  if (kinds.includes(kind)) return entry.of === 'preparation' ? 'it counts the finished preparation, not the herb' : null;
-  if (entry.of !== undefined && entry.of !== 'herb' && entry.of !== 'preparation' && kinds.includes('other')) return null;
+  if (kinds.includes(kind))
+    return entry.of === 'preparation' ? 'it counts the finished preparation, not the herb' : null;
+  if (entry.of !== undefined && entry.of !== 'herb' && entry.of !== 'preparation' && kinds.includes('other'))
+    return null;
   if (TEAS.includes(kind) && kinds.some((k) => TEAS.includes(k))) {
-    return ownKind ? `it is for the ${kinds.join(' or ')}, and the monograph has entries for the ${kind} itself` : null;
+    // A source that gives this kind a dose of its own has told the two apart.
+    const toldApart = here.some((e) => e.source === entry.source && e.preparation.kind.includes(kind));
+    return toldApart
+      ? `it is for the ${kinds.join(' or ')}, and its source has a dose for the ${kind} itself`
+      : null;
   }
   return `it is for the ${kinds.join(' or ')}`;
 }

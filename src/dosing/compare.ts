@@ -2,7 +2,16 @@ import type { DoseEntry, Monograph } from '../folder/schema/monograph.ts';
 import type { Cited } from '../measure/figure.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
 import type { NumberRange } from '../measure/parse.ts';
-import { compareQuantities, comparable, inUnit, isSingleFigure, type Quantity, quantity, type Range, rangeUnit } from '../measure/quantity.ts';
+import {
+  comparable,
+  compareQuantities,
+  inUnit,
+  isSingleFigure,
+  type Quantity,
+  quantity,
+  type Range,
+  rangeUnit,
+} from '../measure/quantity.ts';
 import { type Applying, entriesThatApply, type Whose } from './applies.ts';
 import type { HerbDose } from './equivalents.ts';
 
@@ -40,10 +49,20 @@ export interface Compared {
 export function compare(m: Monograph, dose: HerbDose, whose: Whose | null): Compared[] {
   return entriesThatApply(m, dose, whose).map((a) => {
     const base = { herb: dose.herb, entry: a.entry, cited: a.cited, forAge: a.forAge };
-    if (a.notComparable !== null) return { ...base, outcome: 'not comparable', because: a.notComparable, against: [] };
+    if (a.notComparable !== null)
+      return { ...base, outcome: 'not comparable', because: a.notComparable, against: [] };
     const marker = a.entry.of !== undefined && a.entry.of !== 'herb' ? a.entry.of : null;
-    const found = marker === null ? { against: herbAgainst(dose, a.entry, a.cited), because: null } : markerAgainst(m, dose, a.entry, a.cited, marker);
-    if (found.against.length === 0) return { ...base, outcome: 'not comparable', because: found.because ?? 'it states no amount of herb', against: [] };
+    const found =
+      marker === null
+        ? { against: herbAgainst(dose, a.entry, a.cited), because: null }
+        : markerAgainst(m, dose, a.entry, a.cited, marker);
+    if (found.against.length === 0)
+      return {
+        ...base,
+        outcome: 'not comparable',
+        because: found.because ?? 'it states no amount of herb',
+        against: [],
+      };
     return { ...base, outcome: worst(found.against), because: found.because, against: found.against };
   });
 }
@@ -54,9 +73,17 @@ function worst(against: readonly Against[]): Outcome {
 }
 
 /** The published ranges of an entry, the daily one also where it only follows from single dose and times a day. */
-function publishedRanges(e: DoseEntry, cited: Cited): { measure: Measure; range: Figure<Range>; implied: boolean }[] {
-  const printed = (range: Range, measure: Measure) => ({ measure, range: given(range, `${measure} as published`, cited), implied: false });
-  const counted = (n: NumberRange, measure: Measure) => printed({ low: n.low && quantity(n.low, '1'), high: n.high && quantity(n.high, '1') }, measure);
+function publishedRanges(
+  e: DoseEntry,
+  cited: Cited,
+): { measure: Measure; range: Figure<Range>; implied: boolean }[] {
+  const printed = (range: Range, measure: Measure) => ({
+    measure,
+    range: given(range, `${measure} as published`, cited),
+    implied: false,
+  });
+  const counted = (n: NumberRange, measure: Measure) =>
+    printed({ low: n.low && quantity(n.low, '1'), high: n.high && quantity(n.high, '1') }, measure);
   return [
     ...(e.single ? [printed(e.single, 'single')] : []),
     ...(e.daily ? [printed(e.daily, 'daily')] : impliedDaily(e, cited)),
@@ -66,15 +93,29 @@ function publishedRanges(e: DoseEntry, cited: Cited): { measure: Measure; range:
   ];
 }
 
-function impliedDaily(e: DoseEntry, cited: Cited): { measure: Measure; range: Figure<Range>; implied: boolean }[] {
+function impliedDaily(
+  e: DoseEntry,
+  cited: Cited,
+): { measure: Measure; range: Figure<Range>; implied: boolean }[] {
   const { single, times } = e;
   if (!single || !times) return [];
-  const end = (q: Quantity | null, n: NumberRange['low']): Quantity | null => (q && n ? { value: q.value.times(n), unit: q.unit } : null);
+  const end = (q: Quantity | null, n: NumberRange['low']): Quantity | null =>
+    q && n ? { value: q.value.times(n), unit: q.unit } : null;
   const low = end(single.low, times.low);
   const high = end(single.high, times.high);
   if (low === null && high === null) return [];
-  const often = given({ low: times.low && quantity(times.low, '1'), high: times.high && quantity(times.high, '1') }, 'times a day as published', cited);
-  const range = worked({ low, high }, 'daily, from the published single dose and times', '{} x {}', [given(single, 'single as published', cited), often], { ...cited, reading: 'computed' });
+  const often = given(
+    { low: times.low && quantity(times.low, '1'), high: times.high && quantity(times.high, '1') },
+    'times a day as published',
+    cited,
+  );
+  const range = worked(
+    { low, high },
+    'daily, from the published single dose and times',
+    '{} x {}',
+    [given(single, 'single as published', cited), often],
+    { ...cited, reading: 'computed' },
+  );
   return [{ measure: 'daily', range, implied: true }];
 }
 
@@ -82,7 +123,7 @@ function herbAgainst(dose: HerbDose, e: DoseEntry, cited: Cited): Against[] {
   return publishedRanges(e, cited).flatMap(({ measure, range, implied }) => {
     const taken = takenAs(dose, measure);
     if (!comparable(rangeUnit(range.value), taken.value.unit)) return [];
-    return [judged(measure, taken, range, implied)];
+    return [judged(measure, inUnitOf(taken, range), range, implied)];
   });
 }
 
@@ -101,11 +142,29 @@ function takenAs(dose: HerbDose, measure: Measure): Figure<Quantity> {
   }
 }
 
-function judged(measure: Measure, dose: Figure<Quantity>, published: Figure<Range>, implied: boolean): Against {
+/** The dose in the unit that the source prints, so that the two are read side by side. */
+function inUnitOf(dose: Figure<Quantity>, published: Figure<Range>): Figure<Quantity> {
+  const unit = rangeUnit(published.value);
+  return unit === dose.value.unit ? dose : worked(inUnit(dose.value, unit), dose.step.says, '{}', [dose]);
+}
+
+function judged(
+  measure: Measure,
+  dose: Figure<Quantity>,
+  published: Figure<Range>,
+  implied: boolean,
+): Against {
   const { low, high } = published.value;
   const above = high !== null && compareQuantities(settled(dose.value), high) > 0;
   const below = low !== null && compareQuantities(settled(dose.value), low) < 0;
-  return { measure, dose, published, outcome: above ? 'above' : below ? 'below' : 'within', usual: isSingleFigure(published.value), implied };
+  return {
+    measure,
+    dose,
+    published,
+    outcome: above ? 'above' : below ? 'below' : 'within',
+    usual: isSingleFigure(published.value),
+    implied,
+  };
 }
 
 /** Drops what only a 40th digit of a division left over, so that a third taken three times is a whole. */
@@ -117,12 +176,25 @@ function settled(q: Quantity): Quantity {
  * An entry that counts a constituent: the herb's content says how much of it a dose holds, as a range. Above when
  * even the least that it holds is above; within when even the most is; else it cannot be told, and says so.
  */
-function markerAgainst(m: Monograph, dose: HerbDose, e: DoseEntry, cited: Cited, marker: string): { against: Against[]; because: string | null } {
-  const stated = m.constituents?.filter((c) => c.name === marker && c.content !== undefined && c.in === undefined) ?? [];
-  if (stated.length === 0) return { against: [], because: `it counts ${marker}, and how much of it the herb holds was not read` };
-  const low = stated.map((c) => c.content?.low ?? null).reduce((a, b) => (a === null || b === null ? null : compareQuantities(a, b) <= 0 ? a : b));
-  const high = stated.map((c) => c.content?.high ?? null).reduce((a, b) => (a === null || b === null ? null : compareQuantities(a, b) >= 0 ? a : b));
-  const content = (q: Quantity | null, end: string): Figure<Quantity> | null => q && given(inUnit(q, quantity(1, '%{m/m}').unit), `${marker} in the herb, ${end}`);
+function markerAgainst(
+  m: Monograph,
+  dose: HerbDose,
+  e: DoseEntry,
+  cited: Cited,
+  marker: string,
+): { against: Against[]; because: string | null } {
+  const stated =
+    m.constituents?.filter((c) => c.name === marker && c.content !== undefined && c.in === undefined) ?? [];
+  if (stated.length === 0)
+    return { against: [], because: `it counts ${marker}, and how much of it the herb holds was not read` };
+  const low = stated
+    .map((c) => c.content?.low ?? null)
+    .reduce((a, b) => (a === null || b === null ? null : compareQuantities(a, b) <= 0 ? a : b));
+  const high = stated
+    .map((c) => c.content?.high ?? null)
+    .reduce((a, b) => (a === null || b === null ? null : compareQuantities(a, b) >= 0 ? a : b));
+  const content = (q: Quantity | null, end: string): Figure<Quantity> | null =>
+    q && given(inUnit(q, quantity(1, '%{m/m}').unit), `${marker} in the herb, ${end}`);
   const least = content(low, 'at the least');
   const most = content(high, 'at the most');
   let open = false;
@@ -130,18 +202,38 @@ function markerAgainst(m: Monograph, dose: HerbDose, e: DoseEntry, cited: Cited,
     const herb = takenAs(dose, measure);
     const unit = rangeUnit(range.value);
     if (unit.dimension === 'count') return [];
-    const holds = (c: Figure<Quantity>, end: string): Figure<Quantity> => worked({ value: inUnit(herb.value, unit).value.times(c.value.value).div(100), unit }, `${marker}, ${measure}, ${end}`, '{} of {}', [c, herb]);
+    const holds = (c: Figure<Quantity>, end: string): Figure<Quantity> =>
+      worked(
+        { value: inUnit(herb.value, unit).value.times(c.value.value).div(100), unit },
+        `${marker}, ${measure}, ${end}`,
+        '{} of {}',
+        [c, herb],
+      );
     const atLeast = least && holds(least, 'at the least');
     const atMost = most && holds(most, 'at the most');
     const { high: limit, low: floor } = range.value;
-    if (atLeast && limit && compareQuantities(atLeast.value, limit) > 0) return [{ measure, dose: atLeast, published: range, outcome: 'above', usual: isSingleFigure(range.value), implied }];
+    if (atLeast && limit && compareQuantities(atLeast.value, limit) > 0)
+      return [
+        {
+          measure,
+          dose: atLeast,
+          published: range,
+          outcome: 'above',
+          usual: isSingleFigure(range.value),
+          implied,
+        },
+      ];
     if (atMost && limit && compareQuantities(atMost.value, limit) <= 0) {
       const outcome: Outcome = floor && compareQuantities(atMost.value, floor) < 0 ? 'below' : 'within';
-      return [{ measure, dose: atMost, published: range, outcome, usual: isSingleFigure(range.value), implied }];
+      return [
+        { measure, dose: atMost, published: range, outcome, usual: isSingleFigure(range.value), implied },
+      ];
     }
     open = true;
     return [];
   });
-  const because = open ? `it counts ${marker}, and the herb's content is stated only as ${least && !most ? 'a least figure' : 'a range'}: the intake cannot be bounded` : null;
+  const because = open
+    ? `it counts ${marker}, and the herb's content is stated only as ${least && !most ? 'a least figure' : 'a range'}: the intake cannot be bounded`
+    : null;
   return { against, because };
 }

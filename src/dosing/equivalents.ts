@@ -28,8 +28,17 @@ export function herbDoses(batch: Batch): HerbDose[] {
   if (taking === null) return [];
   return batch.lines.map((line) => {
     const value = taking.herb.value.value.times(line.weigh.value.value).div(batch.total.value.value);
-    const single = worked(quantity(value, gram), `${line.key} in a dose`, '{} x {} / {}', [taking.herb, line.weigh, batch.total]);
-    const daily = worked(times(single.value, taking.timesMost.value.value), `${line.key} in a day`, '{} x {}', [single, taking.timesMost]);
+    const single = worked(quantity(value, gram), `${line.key} in a dose`, '{} x {} / {}', [
+      taking.herb,
+      line.weigh,
+      batch.total,
+    ]);
+    const daily = worked(
+      times(single.value, taking.timesMost.value.value),
+      `${line.key} in a day`,
+      '{} x {}',
+      [single, taking.timesMost],
+    );
     return {
       herb: line.key,
       kind: formula.preparation.kind,
@@ -37,7 +46,10 @@ export function herbDoses(batch: Batch): HerbDose[] {
       use: formula.use ?? null,
       single,
       daily,
-      weekly: worked(times(single.value, taking.timesAWeek.value.value), `${line.key} in a week`, '{} x {}', [single, taking.timesAWeek]),
+      weekly: worked(times(single.value, taking.timesAWeek.value.value), `${line.key} in a week`, '{} x {}', [
+        single,
+        taking.timesAWeek,
+      ]),
       timesADay: taking.timesMost,
       timesAWeek: taking.timesAWeek,
       course: taking.course,

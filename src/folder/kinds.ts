@@ -25,7 +25,16 @@ export type FileKind = keyof Holds;
 
 export const ID_KEY: Partial<Record<FileKind, string>> = { monograph: 'id', formula: 'formula' };
 
-export const REFERENCE_KINDS = ['medicines', 'medicine-groups', 'conditions', 'allergies', 'uses', 'levels', 'questions', 'water'] as const satisfies readonly FileKind[];
+export const REFERENCE_KINDS = [
+  'medicines',
+  'medicine-groups',
+  'conditions',
+  'allergies',
+  'uses',
+  'levels',
+  'questions',
+  'water',
+] as const satisfies readonly FileKind[];
 
 /** The zod schema of a kind, loaded only when a file has to be validated. */
 export async function schemaOf(kind: FileKind, measures: Measures): Promise<import('zod').ZodType> {

@@ -1,7 +1,7 @@
-import { LineCounter, parseDocument, type Document } from 'yaml';
-import type { Problem, ProblemCode } from './problem.ts';
-import { type Path, positionOf } from './positions.ts';
+import { type Document, LineCounter, parseDocument } from 'yaml';
 import { cleanLine } from '../reports/escape.ts';
+import { type Path, positionOf } from './positions.ts';
+import type { Problem, ProblemCode } from './problem.ts';
 
 /** A parsed file before anything is known of its meaning: maps, lists and texts, and where each stands. */
 export interface ParsedYaml {
@@ -21,10 +21,20 @@ const CODES: Partial<Record<string, ProblemCode>> = {
  * YAML 1.2 with the failsafe schema: every scalar stays text, so `no`, `0.5`, `1e400` and `012` reach our own
  * parsers as written. Refused: syntax errors, duplicate keys, custom tags, several documents, piled-up aliases.
  */
-export function parseYaml(text: string, file: string): { ok: true; value: ParsedYaml } | { ok: false; why: Problem[] } {
+export function parseYaml(
+  text: string,
+  file: string,
+): { ok: true; value: ParsedYaml } | { ok: false; why: Problem[] } {
   const lines = new LineCounter();
-  const doc = parseDocument(text, { schema: 'failsafe', version: '1.2', lineCounter: lines, prettyErrors: false, uniqueKeys: true });
-  const excerptAt = (line: number): string => cleanLine(text.split(/\r\n|\r|\n/, line)[line - 1] ?? '').slice(0, 120);
+  const doc = parseDocument(text, {
+    schema: 'failsafe',
+    version: '1.2',
+    lineCounter: lines,
+    prettyErrors: false,
+    uniqueKeys: true,
+  });
+  const excerptAt = (line: number): string =>
+    cleanLine(text.split(/\r\n|\r|\n/, line)[line - 1] ?? '').slice(0, 120);
   const problem = (code: ProblemCode, message: string, offset: number): Problem => {
     const { line, col } = lines.linePos(offset);
     const at = Math.max(1, line);
@@ -32,10 +42,17 @@ export function parseYaml(text: string, file: string): { ok: true; value: Parsed
   };
   const faults = [...doc.errors, ...doc.warnings];
   if (faults.length > 0) {
-    return { ok: false, why: faults.map((e) => problem(CODES[e.code] ?? 'syntax', plainFault(e.code, e.message), e.pos[0])) };
+    return {
+      ok: false,
+      why: faults.map((e) => problem(CODES[e.code] ?? 'syntax', plainFault(e.code, e.message), e.pos[0])),
+    };
   }
   const value = toPlain(doc);
-  if (!value.ok) return { ok: false, why: [problem('too-many-aliases', 'aliases repeat each other too often: write the values out', 0)] };
+  if (!value.ok)
+    return {
+      ok: false,
+      why: [problem('too-many-aliases', 'aliases repeat each other too often: write the values out', 0)],
+    };
   if (value.value === null || value.value === undefined || value.value === '') {
     return { ok: false, why: [{ code: 'empty', file, line: 1, column: 1, message: 'the file is empty' }] };
   }

@@ -1,4 +1,4 @@
-import { type Document, type LineCounter, isMap, isPair, isScalar, isSeq, type Node, type Pair } from 'yaml';
+import { type Document, isMap, isPair, isScalar, isSeq, type LineCounter, type Node, type Pair } from 'yaml';
 
 /** Where in a file something stands. Lines and columns count from 1; every position comes from here. */
 export interface Position {
@@ -10,7 +10,9 @@ export type Path = readonly PropertyKey[];
 
 function pairOf(node: Node, key: PropertyKey): Pair | undefined {
   if (!isMap(node)) return undefined;
-  return node.items.find((p) => isPair(p) && isScalar(p.key) && String(p.key.value) === String(key)) as Pair | undefined;
+  return node.items.find((p) => isPair(p) && isScalar(p.key) && String(p.key.value) === String(key)) as
+    | Pair
+    | undefined;
 }
 
 /** The position of the key at `path`, or of the nearest thing above it that the file does hold. */
@@ -19,7 +21,10 @@ export function positionOf(doc: Document, lines: LineCounter, path: Path): Posit
   let offset = node?.range?.[0] ?? 0;
   for (const part of path) {
     if (!node) break;
-    const alias: Node | undefined = 'source' in node && !('items' in node) && !isScalar(node) ? (node as { resolve(d: Document): Node }).resolve(doc) : undefined;
+    const alias: Node | undefined =
+      'source' in node && !('items' in node) && !isScalar(node)
+        ? (node as { resolve(d: Document): Node }).resolve(doc)
+        : undefined;
     const at: Node = alias ?? node;
     if (isSeq(at)) {
       const item = at.items[Number(part)] as Node | undefined;

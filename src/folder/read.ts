@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
-import { NO_MEASURES, type Measures } from '../measure/parse.ts';
+import { type Measures, NO_MEASURES } from '../measure/parse.ts';
 import type { FileKind, Holds } from './kinds.ts';
 import type { Problem } from './problem.ts';
 import { revive } from './stored.ts';
@@ -13,7 +13,9 @@ export interface Read<T> {
   readonly value: T;
 }
 
-export type ReadResult<T> = { readonly ok: true; readonly value: Read<T> } | { readonly ok: false; readonly why: readonly Problem[] };
+export type ReadResult<T> =
+  | { readonly ok: true; readonly value: Read<T> }
+  | { readonly ok: false; readonly why: readonly Problem[] };
 
 const LARGEST = 1024 * 1024;
 
@@ -24,7 +26,12 @@ const INDEX = new URL('./index/', import.meta.url);
 export const opened: string[] = [];
 
 /** Reads and validates one file of the folder: from the compiled index if its bytes are known there, else by parsing. */
-export async function readDocument<K extends FileKind>(kind: K, path: string, shown: string, measures: Measures = NO_MEASURES): Promise<ReadResult<Holds[K]>> {
+export async function readDocument<K extends FileKind>(
+  kind: K,
+  path: string,
+  shown: string,
+  measures: Measures = NO_MEASURES,
+): Promise<ReadResult<Holds[K]>> {
   const bytes = readBytes(path, shown);
   if (!bytes.ok) return bytes;
   const hash = createHash('sha256').update(bytes.value).digest('hex');
@@ -34,8 +41,16 @@ export async function readDocument<K extends FileKind>(kind: K, path: string, sh
 }
 
 /** As `readDocument`, for text that came from standard input or from flags. */
-export async function readText<K extends FileKind>(kind: K, text: string | null, shown: string, name: string | null, hash: string, measures: Measures = NO_MEASURES): Promise<ReadResult<Holds[K]>> {
-  if (text === null) return { ok: false, why: [{ code: 'not-text', file: shown, message: 'this is not UTF-8 text' }] };
+export async function readText<K extends FileKind>(
+  kind: K,
+  text: string | null,
+  shown: string,
+  name: string | null,
+  hash: string,
+  measures: Measures = NO_MEASURES,
+): Promise<ReadResult<Holds[K]>> {
+  if (text === null)
+    return { ok: false, why: [{ code: 'not-text', file: shown, message: 'this is not UTF-8 text' }] };
   const { parseYaml } = await import('./parse.ts');
   const parsed = parseYaml(text, shown);
   if (!parsed.ok) return parsed;
@@ -48,12 +63,26 @@ function readBytes(path: string, shown: string): { ok: true; value: Buffer } | {
   opened.push(path);
   try {
     const bytes = readFileSync(path);
-    if (bytes.length > LARGEST) return { ok: false, why: [{ code: 'too-large', file: shown, message: `the file has ${(bytes.length / LARGEST).toFixed(1)} MiB; the limit is 1 MiB` }] };
+    if (bytes.length > LARGEST)
+      return {
+        ok: false,
+        why: [
+          {
+            code: 'too-large',
+            file: shown,
+            message: `the file has ${(bytes.length / LARGEST).toFixed(1)} MiB; the limit is 1 MiB`,
+          },
+        ],
+      };
     return { ok: true, value: bytes };
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code;
-    if (code === 'ENOENT' || code === 'ENOTDIR') return { ok: false, why: [{ code: 'not-found', file: shown, message: 'there is no such file' }] };
-    return { ok: false, why: [{ code: 'unreadable', file: shown, message: `it cannot be read (${code ?? 'unknown reason'})` }] };
+    if (code === 'ENOENT' || code === 'ENOTDIR')
+      return { ok: false, why: [{ code: 'not-found', file: shown, message: 'there is no such file' }] };
+    return {
+      ok: false,
+      why: [{ code: 'unreadable', file: shown, message: `it cannot be read (${code ?? 'unknown reason'})` }],
+    };
   }
 }
 

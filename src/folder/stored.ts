@@ -1,5 +1,5 @@
-import { exact, type Exact } from '../measure/exact.ts';
 import { Decimal } from 'decimal.js';
+import { type Exact, exact } from '../measure/exact.ts';
 import { type Unit, unitByCode } from '../measure/units.ts';
 
 /**
@@ -16,10 +16,15 @@ function toStored(v: unknown): unknown {
   if (Decimal.isDecimal(v)) return { $n: (v as Exact).toFixed() };
   if (Array.isArray(v)) return v.map(toStored);
   if (isUnit(v)) {
-    if (unitByCode(v.code) === undefined) return { $own: [v.symbol, v.dimension, v.size[0].toFixed(), v.size[1].toFixed(), v.from] };
+    if (unitByCode(v.code) === undefined)
+      return { $own: [v.symbol, v.dimension, v.size[0].toFixed(), v.size[1].toFixed(), v.from] };
     return { $u: v.code };
   }
-  return Object.fromEntries(Object.entries(v).filter(([, x]) => x !== undefined).map(([k, x]) => [k, toStored(x)]));
+  return Object.fromEntries(
+    Object.entries(v)
+      .filter(([, x]) => x !== undefined)
+      .map(([k, x]) => [k, toStored(x)]),
+  );
 }
 
 export function store(value: unknown): string {
@@ -36,8 +41,23 @@ function fromStored(v: unknown): unknown {
   if ('$n' in o) return exact(o.$n as string);
   if ('$u' in o) return unitByCode(o.$u as string);
   if ('$own' in o) {
-    const [name, dimension, over, under, from] = o.$own as [string, Unit['dimension'], string, string, string];
-    return { dimension, code: `{${name}}`, symbol: name, plural: `${name}s`, size: [exact(over), exact(under)], names: [name], from, nominal: true } satisfies Unit;
+    const [name, dimension, over, under, from] = o.$own as [
+      string,
+      Unit['dimension'],
+      string,
+      string,
+      string,
+    ];
+    return {
+      dimension,
+      code: `{${name}}`,
+      symbol: name,
+      plural: `${name}s`,
+      size: [exact(over), exact(under)],
+      names: [name],
+      from,
+      nominal: true,
+    } satisfies Unit;
   }
   for (const k of Object.keys(o)) o[k] = fromStored(o[k]);
   return o;

@@ -1,4 +1,4 @@
-import { type CalendarDate, compareDates, plusMonths, plusDays } from './calendar.ts';
+import { type CalendarDate, compareDates, monthsBefore, plusDays, plusMonths } from './calendar.ts';
 import { exact } from './exact.ts';
 import { parseNumber } from './parse.ts';
 import { bad, ok, type Result } from './result.ts';
@@ -34,7 +34,10 @@ const inMonths = (count: string, unit: string): Result<Age> => {
   if (!months.isInteger()) return bad(`"${count} ${unit}" is not a whole number of months`);
   if (months.gt(exact(1560))) return bad(`"${count} ${unit}" is above 130 years`);
   const plain = n.value.toFixed();
-  return ok({ months: months.toNumber(), text: `${plain} ${/^y/i.test(unit) ? 'year' : 'month'}${plain === '1' ? '' : 's'}` });
+  return ok({
+    months: months.toNumber(),
+    text: `${plain} ${/^y/i.test(unit) ? 'year' : 'month'}${plain === '1' ? '' : 's'}`,
+  });
 };
 
 const UNIT = '(y|yr|yrs|year|years|mo|month|months)';
@@ -50,8 +53,14 @@ export function parseAge(text: string): Result<Age> {
 export function parseAgeBand(text: string): Result<AgeBand> {
   const t = text.trim().replace(/[\u2010-\u2015]/g, '-');
   if (/^all ages$/i.test(t)) return ok({ from: null, under: null });
-  const m = new RegExp(`^(?:(\\d[\\d.]*)\\s*\\+|(\\d[\\d.]*)\\s*(?:-|to)\\s*(\\d[\\d.]*)|under\\s+(\\d[\\d.]*))\\s*${UNIT}$`, 'i').exec(t);
-  if (!m) return bad(`"${t}" is not an age band: write such as 12+ years, 6-12 years (from 6, under 12) or under 12 years`);
+  const m = new RegExp(
+    `^(?:(\\d[\\d.]*)\\s*\\+|(\\d[\\d.]*)\\s*(?:-|to)\\s*(\\d[\\d.]*)|under\\s+(\\d[\\d.]*))\\s*${UNIT}$`,
+    'i',
+  ).exec(t);
+  if (!m)
+    return bad(
+      `"${t}" is not an age band: write such as 12+ years, 6-12 years (from 6, under 12) or under 12 years`,
+    );
   const [, open, low, high, below, unit = ''] = m;
   const from = open ?? low;
   const under = high ?? below;
@@ -107,8 +116,10 @@ export function withinBand(birth: Birth, band: AgeBand, on: CalendarDate): Terna
 export function birthFromAge(age: Age, asked: CalendarDate): Birth {
   const wholeYears = /year/.test(age.text);
   const step = wholeYears ? 12 : 1;
-  const latest = plusMonths(asked, -age.months);
-  return { earliest: plusDays(plusMonths(asked, -(age.months + step)), 1), latest };
+  return {
+    earliest: plusDays(monthsBefore(asked, age.months + step), 1),
+    latest: monthsBefore(asked, age.months),
+  };
 }
 
 /** Completed months at the least and at the most on the day `on`, for showing. */
@@ -122,11 +133,11 @@ function completedMonths(born: CalendarDate, on: CalendarDate): number {
   return Math.max(0, months);
 }
 
-/** `34 years`, `11 years`, `18 months`; both figures where the birth interval leaves two open. */
+/** `34 years`, `18 months`, `34 or 35 years`, `12 to 23 months`: every age that the birth interval leaves open. */
 export function writeAgeOn(birth: Birth, on: CalendarDate): string {
   const { least, most } = ageOn(birth, on);
   const inYears = least >= 24;
   const [a, b] = inYears ? [Math.floor(least / 12), Math.floor(most / 12)] : [least, most];
   const unit = inYears ? 'year' : 'month';
-  return a === b ? `${a} ${unit}${a === 1 ? '' : 's'}` : `${a} or ${b} ${unit}s`;
+  return a === b ? `${a} ${unit}${a === 1 ? '' : 's'}` : `${a} ${b - a > 1 ? 'to' : 'or'} ${b} ${unit}s`;
 }

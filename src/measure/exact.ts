@@ -5,7 +5,12 @@ import { Decimal } from 'decimal.js';
  * settings can change ours. 60 significant digits keep exact every legal unit definition and every quotient
  * to far below a microgram; rounding to something a person can weigh happens elsewhere, once.
  */
-const Private = Decimal.clone({ precision: 60, rounding: Decimal.ROUND_HALF_EVEN, toExpNeg: -60, toExpPos: 60 });
+const Private = Decimal.clone({
+  precision: 60,
+  rounding: Decimal.ROUND_HALF_EVEN,
+  toExpNeg: -60,
+  toExpPos: 60,
+});
 
 export type Exact = Decimal;
 

@@ -1,7 +1,7 @@
 import { Decimal } from 'decimal.js';
 import type { Exact } from './exact.ts';
 import type { Quantity, Range } from './quantity.ts';
-import { rangeJson, quantityJson, numberJson, write, writeNumber, writeRange, readable } from './write.ts';
+import { numberJson, quantityJson, rangeJson, readable, write, writeNumber, writeRange } from './write.ts';
 
 /**
  * How a source was read. `original`: in the official text itself; `product-text`: in a text that a national
@@ -10,7 +10,14 @@ import { rangeJson, quantityJson, numberJson, write, writeNumber, writeRange, re
  */
 export type Reading = 'original' | 'product-text' | 'restated' | 'computed' | 'memory' | 'practice';
 
-export const READINGS = ['original', 'product-text', 'restated', 'computed', 'memory', 'practice'] as const satisfies readonly Reading[];
+export const READINGS = [
+  'original',
+  'product-text',
+  'restated',
+  'computed',
+  'memory',
+  'practice',
+] as const satisfies readonly Reading[];
 
 /** A source as it is cited on a sheet. */
 export interface Cited {
@@ -46,7 +53,13 @@ export function given<V extends Value>(value: V, says: string, source?: Cited): 
 }
 
 /** A figure worked out from others: `worked(q, 'herb in a dose', '{} x {} / {}', [pot, take, strained])`. */
-export function worked<V extends Value>(value: V, says: string, by: string, inputs: readonly Figure[], source?: Cited): Figure<V> {
+export function worked<V extends Value>(
+  value: V,
+  says: string,
+  by: string,
+  inputs: readonly Figure[],
+  source?: Cited,
+): Figure<V> {
   return { value, step: { says, by, inputs, source } };
 }
 

@@ -1,8 +1,21 @@
 import { type Exact, exact } from './exact.ts';
 import { nearest } from './nearest.ts';
-import { compareQuantities, comparable, inUnit, type Quantity, type Range } from './quantity.ts';
+import {
+  IN_EXPONENT_FORM,
+  type NumberRange,
+  notAsItLooks,
+  parseNumber,
+  parseNumberRange,
+  plain,
+  runsDownward,
+  startsInExponentForm,
+} from './number.ts';
+import { comparable, compareQuantities, inUnit, type Quantity, type Range } from './quantity.ts';
+import { refusedUnit } from './refused.ts';
 import { bad, ok, type Result } from './result.ts';
-import { ambiguousWord, type Dimension, per, refusedUnit, type Unit, unitByName, unitNames } from './units.ts';
+import { ambiguousWord, type Dimension, per, type Unit, unitByCode, unitByName, unitNames } from './units.ts';
+
+export { type NumberRange, parseNumber, parseNumberRange } from './number.ts';
 
 /** The one parser of quantities: everything a person writes as a number with a unit goes through this file. */
 
@@ -16,64 +29,42 @@ export interface Measures {
 
 export const NO_MEASURES: Measures = { settled: new Map(), own: new Map() };
 
-/** More digits than this is a slip or an attack, not a measurement. */
-const MOST_DIGITS = 24;
-
-const VULGAR: Readonly<Record<string, string>> = {
-  '¼': '1/4', '½': '1/2', '¾': '3/4', '⅐': '1/7', '⅑': '1/9', '⅒': '1/10', '⅓': '1/3', '⅔': '2/3', '⅕': '1/5',
-  '⅖': '2/5', '⅗': '3/5', '⅘': '4/5', '⅙': '1/6', '⅚': '5/6', '⅛': '1/8', '⅜': '3/8', '⅝': '5/8', '⅞': '7/8',
-};
-
-/** One spelling for the signs that keyboards and pages vary: fractions, dashes, spaces. */
-function plain(text: string): string {
-  return text
-    .replace(/[¼½¾⅐-⅞]/g, (sign) => ` ${VULGAR[sign] ?? sign}`)
-    .replace(/\u2044/g, '/')
-    .replace(/[\u2010-\u2015\u2212]/g, '-')
-    .replace(/[\s\u00a0\u202f\u2009]+/g, ' ')
-    .trim();
-}
-
-/** Reads a whole, decimal or fractional number: `12`, `0.5`, `1/2`, `1 1/2`. Never an exponent, sign or comma. */
-export function parseNumber(text: string): Result<Exact> {
-  const t = plain(text);
-  if (t === '') return bad('a number is missing');
-  if (/^[-+]/.test(t)) return bad(t.startsWith('-') ? `"${t}" is negative: amounts start at 0` : `leave out the plus sign of "${t}"`);
-  if (/,/.test(t)) return bad(`"${t}" has a comma: write a decimal point, and no sign between thousands`);
-  if (/^\./.test(t)) return bad(`"${t}" lacks its leading zero: write 0${t}`);
-  if (/^\d+\.$/.test(t)) return bad(`"${t}" ends in a point: write ${t.slice(0, -1)}`);
-  if (/\d[eE][-+]?\d/.test(t)) return bad(`"${t}" is in exponent form: write the figure out`);
-  if (/^(nan|infinity|inf)$/i.test(t)) return bad(`"${t}" is not a number`);
-  if (t.replace(/\D/g, '').length > MOST_DIGITS) return bad(`a number of more than ${MOST_DIGITS} digits`);
-  if (/^\d+(\.\d+)?$/.test(t)) return ok(exact(t));
-  const mixed = /^(?:(\d+) )?(\d+)\/(\d+)$/.exec(t);
-  if (mixed) {
-    const [, whole = '0', top = '', bottom = ''] = mixed;
-    if (/^0+$/.test(bottom)) return bad(`"${t}" divides by nothing`);
-    return ok(exact(whole).plus(exact(top).div(exact(bottom))));
-  }
-  return bad(`"${t}" is not a number`);
-}
+/** Signs of the old prescriptions, which stood before the figure. */
+const OLD_SIGN = /[\u0292\u01b7\u2125\u2108\u2114\u2112\u2133]/;
 
 /** The number at the head of a text and what follows it. */
-function headNumber(text: string): Result<{ value: Exact; rest: string }> {
-  const head = /^(?:\d+ \d+\/\d+|\d+\/\d+|[-+.,\d]+(?:[eE][-+]?\d+(?=$|[^a-zA-Z]))?)/.exec(text)?.[0];
+function headNumber(text: string, like: string): Result<{ value: Exact; rest: string }> {
+  if (text === '') return bad(`nothing is written: write a figure and its unit, such as 3 ${like}`);
+  const sign = OLD_SIGN.exec(text)?.[0];
+  if (sign !== undefined) return bad(refusedUnit(sign) ?? sign);
+  if (startsInExponentForm(text)) return bad(`"${text}" ${IN_EXPONENT_FORM}`);
+  const head = /^(?:\d+ \d+\/\d+|\d+\/\d+|[-+.,\d]+)/.exec(text)?.[0];
   if (head === undefined) {
     const word = text.split(' ')[0] ?? '';
-    return bad(/^(nan|inf|infinity)$/i.test(word) ? `"${word}" is not a number` : `"${text}" does not start with a number`);
+    if (/^(nan|inf|infinity|\u221e)$/i.test(word))
+      return bad(`"${word}" is not a number: write a figure, such as 3 ${like}`);
+    if (OPEN.test(text)) return bad(`"${text}" is a limit: write one figure here`);
+    if (LIMIT.test(text))
+      return bad(`"${text}" is a limit in other words: write such as up to 3 ${like} or at least 3 ${like}`);
+    return bad(`"${text}" does not start with a figure: write the figure, then the unit, such as 3 ${like}`);
   }
   const n = parseNumber(head);
   return n.ok ? ok({ value: n.value, rest: text.slice(head.length).trim() }) : n;
 }
 
-/** Reads the name of a unit, or a compound such as `mg/kg`, `g/100 mL`, `mL per kg`. */
+/**
+ * Reads the name of a unit, its UCUM code, or a compound such as `mg/kg`, `g/100 mL`, `mL per kg`, `mg/kg/day`.
+ * Words that several units share are an error unless the practice has settled them.
+ */
 export function parseUnit(text: string, measures: Measures = NO_MEASURES): Result<Unit> {
+  const odd = notAsItLooks(text);
+  if (odd !== undefined) return bad(odd);
   const name = plain(text);
-  if (name === '') return bad('a unit is missing');
-  const own = measures.own.get(name.toLowerCase()) ?? measures.own.get(name.toLowerCase().replace(/s$/, ''));
-  if (own) return ok(own);
+  if (name === '') return bad('a unit is missing: write such as g or mL');
   const refused = refusedUnit(name);
-  if (refused) return bad(refused);
+  if (refused !== undefined) return bad(refused);
+  const own = ownUnit(name, measures);
+  if (own) return own;
   const unclear = ambiguousWord(name);
   if (unclear) {
     const settled = measures.settled.get(unclear.word);
@@ -81,16 +72,41 @@ export function parseUnit(text: string, measures: Measures = NO_MEASURES): Resul
     const could = unclear.could.map((u) => `${u.symbol} (${sizeInWords(u)})`).join(' or ');
     return bad(`"${name}" could be ${could}: write which, or set it once in practice.yaml`);
   }
-  const known = unitByName(name);
+  if (/^[\d./ ]+$/.test(name)) return bad(`"${name}" is a figure, not a unit: write such as g or mL`);
+  const known = unitByName(name) ?? unitByCode(name);
   if (known) return ok(known);
-  const cut = /^(.+?)(?:\/| per | in )(?:(\d+) )?(.+)$/.exec(name);
+  // The last divisor is cut off first: mg/kg/day is (mg/kg)/day, and never mg/(kg/day).
+  const cut = /^([^\d%].*)(?:\/| per | in )(?:(\d+) ?)?(.+?)$/.exec(name);
   if (cut) {
     const top = parseUnit(cut[1] ?? '', measures);
+    if (!top.ok) return top;
     const bottom = parseUnit(cut[3] ?? '', measures);
-    if (top.ok && bottom.ok) return ok(per(top.value, bottom.value, exact(cut[2] ?? 1)));
+    if (!bottom.ok) return bottom;
+    const amount = exact(cut[2] ?? 1);
+    if (amount.isZero()) return bad(`"${name}" divides by nothing: write such as mg/mL or mg/5 mL`);
+    return ok(per(top.value, bottom.value, amount));
   }
   const near = nearest(name.toLowerCase(), [...measures.own.keys(), ...unitNames()]);
-  return bad(`"${name}" is not a known unit${near.length > 0 ? `: did you mean ${near.join(' or ')}?` : ''}`);
+  const hint =
+    near.length > 0 ? `did you mean ${near.join(' or ')}?` : 'write such as g, mg, mL, tsp or drops';
+  return bad(`"${name}" is not a known unit: ${hint}`);
+}
+
+/** The practice's own measure of this name; it may replace a custom (a teacup) but never a unit that law or standard fixes. */
+function ownUnit(name: string, measures: Measures): Result<Unit> | undefined {
+  const n = name.toLowerCase();
+  const own =
+    measures.own.get(n) ?? measures.own.get(n.replace(/s$/, '')) ?? measures.own.get(n.replace(/es$/, ''));
+  if (!own) return undefined;
+  const fixed = unitByName(name);
+  if (fixed && fixed.nominal !== true && fixed.dimension !== 'count') {
+    return bad(
+      `"${name}" already means ${fixed.symbol} (${fixed.from}): give the practice's own measure another name`,
+    );
+  }
+  if (own.size[0].lte(0))
+    return bad(`the practice's measure "${name}" holds nothing: write its size, such as 0.8 mL`);
+  return ok(own);
 }
 
 function sizeInWords(u: Unit): string {
@@ -98,16 +114,41 @@ function sizeInWords(u: Unit): string {
   return `${u.size[0].div(u.size[1]).toSignificantDigits(10).toFixed()} ${base}`;
 }
 
-/** Reads `12 g`, `1 1/2 tsp`, `150 mL`, `1 imp pint`, `30 mg/5 mL`; with `of`, only a unit of one of those dimensions. */
-export function parseQuantity(text: string, measures: Measures = NO_MEASURES, of: readonly Dimension[] = []): Result<Quantity> {
+// biome-ignore format: a table
+const EXAMPLE: Readonly<Record<string, string>> = {
+  volume: 'mL', time: 'days', count: 'doses', drops: 'drops', length: 'cm', share: '%',
+  'share v/v': '% v/v', 'share m/m': '% m/m', 'share w/v': '% w/v', 'share v/m': '% v/m',
+};
+
+/** A unit of the kind that is wanted, for showing how to write it. */
+const like = (of: readonly Dimension[]): string =>
+  (of[0] ?? 'mass')
+    .split(' per ')
+    .map((kind) => EXAMPLE[kind] ?? 'g')
+    .join('/');
+
+/**
+ * Reads `12 g`, `1 1/2 tsp`, `150 mL`, `1 imp pint`, `30 mg/5 mL`; with `of`, only a unit of one of those dimensions.
+ * Every error says what to write instead.
+ */
+export function parseQuantity(
+  text: string,
+  measures: Measures = NO_MEASURES,
+  of: readonly Dimension[] = [],
+): Result<Quantity> {
+  const odd = notAsItLooks(text);
+  if (odd !== undefined) return bad(odd);
   const t = plain(text);
-  const head = headNumber(t);
+  const head = headNumber(t, like(of));
   if (!head.ok) return head;
-  if (head.value.rest === '') return bad(`"${t}" has no unit`);
-  const unit = parseUnit(head.value.rest, measures);
-  if (!unit.ok) return unit;
-  const q: Quantity = { value: head.value.value, unit: unit.value };
-  return rightKind(q, of);
+  const { value, rest } = head.value;
+  if (rest === '') return bad(`"${t}" has no unit: write such as ${t} ${like(of)}`);
+  const unit = parseUnit(rest, measures);
+  if (unit.ok) return rightKind({ value, unit: unit.value }, of);
+  if (/(?:-|\bto )\s*\d/i.test(rest)) return bad(`"${t}" is a range: write one figure here`);
+  if (/^\d/.test(rest))
+    return bad(`"${t}" holds two figures: write one, with no space between thousands, and its unit`);
+  return unit;
 }
 
 function rightKind(q: Quantity, of: readonly Dimension[]): Result<Quantity> {
@@ -115,57 +156,50 @@ function rightKind(q: Quantity, of: readonly Dimension[]): Result<Quantity> {
   return bad(`"${q.unit.symbol}" measures ${q.unit.dimension}; here it must be ${of.join(' or ')}`);
 }
 
+/** Words and signs of a limit that are refused: `<` is misread as a figure, and "under" leaves the edge open. */
+const LIMIT =
+  /^(?:[<>\u2264\u2265]|(?:less|more|no more|not more|under|over|max|maximum|min|minimum|below|above)\b)/i;
+
+const OPEN = /^(up to|at most|at least|from) (.+)$/i;
+
 /** Reads `1.5-4 g`, `300 mg to 1 g`, `up to 8 g`, `at least 4 % m/m`, or one figure (low = high). */
-export function parseRange(text: string, measures: Measures = NO_MEASURES, of: readonly Dimension[] = []): Result<Range> {
+export function parseRange(
+  text: string,
+  measures: Measures = NO_MEASURES,
+  of: readonly Dimension[] = [],
+): Result<Range> {
+  const odd = notAsItLooks(text);
+  if (odd !== undefined) return bad(odd);
   const t = plain(text);
-  const open = /^(up to|at most|at least|from) (.+)$/i.exec(t);
+  const open = OPEN.exec(t);
   if (open) {
-    const q = parseQuantity(open[2] ?? '', measures, of);
+    const [, word = '', rest = ''] = open;
+    const q = parseQuantity(rest, measures, of);
     if (!q.ok) return q;
-    return ok(/^(up to|at most)$/i.test(open[1] ?? '') ? { low: null, high: q.value } : { low: q.value, high: null });
+    return ok(/^(up to|at most)$/i.test(word) ? { low: null, high: q.value } : { low: q.value, high: null });
   }
-  const cut = /^(.+?)\s*(?:-| to )\s*(\d.*)$/i.exec(t);
-  if (!cut || /^-/.test(t)) {
+  const cut = /^(\d.*?)\s*(?:-| to )\s*(\d.*)$/i.exec(t);
+  if (!cut || startsInExponentForm(t)) {
     const q = parseQuantity(t, measures, of);
     return q.ok ? ok({ low: q.value, high: q.value }) : q;
   }
-  const high = parseQuantity(cut[2] ?? '', measures, of);
+  const [, lowText = '', highText = ''] = cut;
+  if (parseNumber(highText).ok) return bad(`"${t}" has no unit: write such as ${t} ${like(of)}`);
+  const high = parseQuantity(highText, measures, of);
   if (!high.ok) return high;
-  const lowText = (cut[1] ?? '').trim();
   const bare = parseNumber(lowText);
-  const low = bare.ok ? ok({ value: bare.value, unit: high.value.unit }) : parseQuantity(lowText, measures, of);
+  const low = bare.ok
+    ? ok({ value: bare.value, unit: high.value.unit })
+    : parseQuantity(lowText, measures, of);
   if (!low.ok) return low;
-  if (!comparable(low.value.unit, high.value.unit)) return bad(`"${t}" runs from ${low.value.unit.symbol} to ${high.value.unit.symbol}`);
+  if (!comparable(low.value.unit, high.value.unit)) {
+    return bad(
+      `"${t}" runs from ${low.value.unit.symbol} to ${high.value.unit.symbol}: write both ends in one kind of unit`,
+    );
+  }
   const lowInHigh = inUnit(low.value, high.value.unit);
-  if (compareQuantities(lowInHigh, high.value) > 0) return bad(`"${t}" runs downward: write the smaller figure first`);
+  if (compareQuantities(lowInHigh, high.value) > 0) return bad(runsDownward(t));
   return ok({ low: lowInHigh, high: high.value });
-}
-
-/** A range of bare numbers, as in `times: 1-3` or either side of a ratio. */
-export interface NumberRange {
-  readonly low: Exact | null;
-  readonly high: Exact | null;
-}
-
-export function parseNumberRange(text: string): Result<NumberRange> {
-  const t = plain(text);
-  const open = /^(up to|at most|at least|from) (.+)$/i.exec(t);
-  if (open) {
-    const n = parseNumber(open[2] ?? '');
-    if (!n.ok) return n;
-    return ok(/^(up to|at most)$/i.test(open[1] ?? '') ? { low: null, high: n.value } : { low: n.value, high: null });
-  }
-  const cut = /^(\d[\d./ ]*?)\s*(?:-| to )\s*(\d.*)$/.exec(t);
-  if (!cut) {
-    const n = parseNumber(t);
-    return n.ok ? ok({ low: n.value, high: n.value }) : n;
-  }
-  const low = parseNumber(cut[1] ?? '');
-  const high = parseNumber(cut[2] ?? '');
-  if (!low.ok) return low;
-  if (!high.ok) return high;
-  if (low.value.gt(high.value)) return bad(`"${t}" runs downward: write the smaller figure first`);
-  return ok({ low: low.value, high: high.value });
 }
 
 /** Herb to product, as written: `1:5` is one part of herb in five of product, `4-6:1` four to six of herb in one of extract. */
@@ -174,16 +208,21 @@ export interface Ratio {
   readonly product: NumberRange;
 }
 
+/** Reads `1:5`, `0.75:1`, `4-6:1`, `1:0.5-0.8`: two sides of one figure or a closed range, each above 0. */
 export function parseRatio(text: string): Result<Ratio> {
-  const sides = plain(text).split(/\s*:\s*/);
-  if (sides.length !== 2) return bad(`"${text.trim()}" is not a ratio: write herb to product, such as 1:5 or 4-6:1`);
+  const odd = notAsItLooks(text);
+  if (odd !== undefined) return bad(odd);
+  const t = plain(text);
+  const sides = t.split(/\s*:\s*/);
+  if (sides.length !== 2) return bad(`"${t}" is not a ratio: write herb to product, such as 1:5 or 4-6:1`);
   const [left = '', right = ''] = sides;
   const herb = parseNumberRange(left);
-  if (!herb.ok) return bad(`in the ratio "${text.trim()}": ${herb.why}`);
+  if (!herb.ok) return bad(`in the ratio "${t}": ${herb.why}`);
   const product = parseNumberRange(right);
-  if (!product.ok) return bad(`in the ratio "${text.trim()}": ${product.why}`);
+  if (!product.ok) return bad(`in the ratio "${t}": ${product.why}`);
   for (const end of [herb.value.low, herb.value.high, product.value.low, product.value.high]) {
-    if (end === null || end.isZero()) return bad(`"${text.trim()}" is not a ratio: each side needs figures above 0`);
+    if (end === null || end.isZero())
+      return bad(`"${t}" is not a ratio: each side needs figures above 0, such as 1:5`);
   }
   return ok({ herb: herb.value, product: product.value });
 }
@@ -191,23 +230,32 @@ export function parseRatio(text: string): Result<Ratio> {
 /** A share of 0 to 100 in a hundred whose basis is said: `45 % v/v`. The basis is the unit. */
 export type Strength = Quantity;
 
+const STRENGTHS: readonly Dimension[] = ['share v/v', 'share m/m', 'share w/v', 'share v/m'];
+
+/** Reads `45 % v/v`, `4 % m/m`; a bare `45 %` is an error, for by volume and by mass are two strengths. */
 export function parseStrength(text: string): Result<Strength> {
   const q = parseQuantity(text);
   if (!q.ok) return q;
-  if (q.value.unit.dimension === 'share') return bad(`"${plain(text)}" lacks its basis: write % v/v (by volume) or % m/m (by mass)`);
-  if (!q.value.unit.dimension.startsWith('share ')) return bad(`"${plain(text)}" is not a strength: write such as 45 % v/v`);
+  if (q.value.unit.dimension === 'share')
+    return bad(`"${plain(text)}" lacks its basis: write % v/v (by volume) or % m/m (by mass)`);
+  if (!STRENGTHS.includes(q.value.unit.dimension))
+    return bad(`"${plain(text)}" is not a strength: write such as 45 % v/v`);
   if (q.value.value.gt(100)) return bad(`"${plain(text)}" is above 100 %`);
   return ok(q.value);
 }
 
-/** The unit for a practice's own measure, e.g. a dropper of 0.8 mL or a level teaspoon of a blend of 2.1 g. */
+/**
+ * The unit for a practice's own measure, e.g. a dropper of 0.8 mL or a level teaspoon of a blend of 2.1 g. Its code
+ * is a UCUM annotation (no spaces or braces inside), and never the code of a unit that the program has itself.
+ */
 export function ownMeasure(name: string, size: Quantity): Unit {
   const { value, unit } = size;
+  const label = name.replace(/[^!-~]|[{}]/g, '_');
   return {
     dimension: unit.dimension,
-    code: `{${name}}`,
+    code: unitByCode(`{${label}}`) ? `{own_${label}}` : `{${label}}`,
     symbol: name,
-    plural: `${name}s`,
+    plural: /(?:s|x|ch|sh)$/.test(name) ? `${name}es` : `${name}s`,
     size: [value.times(unit.size[0]), unit.size[1]],
     names: [name],
     from: `the practice: ${value.toFixed()} ${unit.symbol}`,

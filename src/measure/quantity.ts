@@ -1,6 +1,6 @@
 import { type Exact, exact } from './exact.ts';
 import { bad, ok, type Result } from './result.ts';
-import { type Unit, unitByCode } from './units.ts';
+import { type Dimension, type Unit, unitByCode } from './units.ts';
 
 /** A number and its unit. The number is exact decimal; the unit is an object, never a bare word. */
 export interface Quantity {
@@ -27,16 +27,26 @@ export function comparable(a: Unit, b: Unit): boolean {
 
 /**
  * Converts within one dimension: value x from / to, multiplied before divided.
- * Mass to volume needs a density (`massToVolume`), drops need a count per mL (`dropsToVolume`).
+ * Mass to volume needs a density (`massToVolume`), drops need a count per mL (`dropsToVolume`); both are in liquid.ts.
  */
 export function convert(q: Quantity, to: Unit): Result<Quantity> {
   if (q.unit === to) return ok(q);
-  if (!comparable(q.unit, to)) return bad(`${q.unit.symbol} measures ${q.unit.dimension}, ${to.symbol} measures ${to.dimension}`);
-  const value = q.value
-    .times(q.unit.size[0])
-    .times(to.size[1])
-    .div(q.unit.size[1].times(to.size[0]));
+  if (!comparable(q.unit, to)) {
+    const why = `${q.unit.symbol} measures ${q.unit.dimension}, ${to.symbol} measures ${to.dimension}`;
+    return bad(why + wanting(q.unit.dimension, to.dimension));
+  }
+  const value = q.value.times(q.unit.size[0]).times(to.size[1]).div(q.unit.size[1].times(to.size[0]));
   return ok({ value, unit: to });
+}
+
+/** What must be known besides, where two dimensions can be turned into each other at all. */
+function wanting(from: Dimension, to: Dimension): string {
+  const kinds = new Set<Dimension>([from, to]);
+  if (kinds.has('mass') && kinds.has('volume')) return ': the density of the liquid is needed';
+  if (kinds.has('drops') && (kinds.has('volume') || kinds.has('mass'))) {
+    return ': the drops that this very dropper gives of this very liquid are needed, counted per mL';
+  }
+  return '';
 }
 
 /** As `convert`, for callers that have already made sure of the dimension. */
@@ -46,9 +56,23 @@ export function inUnit(q: Quantity, to: Unit): Quantity {
   return r.value;
 }
 
-/** Negative, zero or positive as a is less than, equal to or more than b. Both must be of one dimension. */
+const base = (q: Quantity, other: Quantity): Exact => q.value.times(q.unit.size[0]).times(other.unit.size[1]);
+
+/**
+ * Negative, zero or positive as a is less than, equal to or more than b. Both must be of one dimension.
+ * Compared by cross multiplication, and two that agree to 40 figures are equal: what an unending quotient leaves at
+ * its 60th figure must never put a dose above its limit.
+ */
 export function compareQuantities(a: Quantity, b: Quantity): number {
-  return a.value.comparedTo(inUnit(b, a.unit).value);
+  sameKind(a, b);
+  const [left, right] = [base(a, b), base(b, a)];
+  const apart = left.minus(right);
+  const nothing = left.abs().plus(right.abs()).times('1e-40');
+  return apart.abs().lte(nothing) ? 0 : apart.comparedTo(0);
+}
+
+function sameKind(a: Quantity, b: Quantity): void {
+  if (!comparable(a.unit, b.unit)) throw new TypeError(`${a.unit.symbol} beside ${b.unit.symbol}`);
 }
 
 export function plus(a: Quantity, b: Quantity): Quantity {
@@ -63,13 +87,17 @@ export function times(q: Quantity, factor: Exact | number): Quantity {
   return { value: q.value.times(exact(factor)), unit: q.unit };
 }
 
+/** Throws where the divisor is 0. */
 export function over(q: Quantity, divisor: Exact | number): Quantity {
+  if (exact(divisor).isZero()) throw new RangeError(`${q.unit.symbol} divided by nothing`);
   return { value: q.value.div(exact(divisor)), unit: q.unit };
 }
 
-/** a / b as a bare number, both of one dimension. */
+/** a / b as a bare number. Throws where they are not of one dimension or b is 0. */
 export function ratioOf(a: Quantity, b: Quantity): Exact {
-  return a.value.times(a.unit.size[0]).times(b.unit.size[1]).div(a.unit.size[1].times(b.value).times(b.unit.size[0]));
+  sameKind(a, b);
+  if (b.value.isZero()) throw new RangeError(`${a.unit.symbol} divided by nothing`);
+  return base(a, b).div(base(b, a));
 }
 
 export function rangeIn(r: Range, to: Unit): Range {
@@ -85,7 +113,7 @@ export function rangeUnit(r: Range): Unit {
 
 /** True when the range is one printed figure. */
 export function isSingleFigure(r: Range): boolean {
-  return r.low !== null && r.high !== null && r.low.value.eq(inUnit(r.high, r.low.unit).value);
+  return r.low !== null && r.high !== null && compareQuantities(r.low, r.high) === 0;
 }
 
 export function timesRange(r: Range, factor: Exact | number): Range {

@@ -10,10 +10,17 @@ export type RoundingRule = 'half-even' | 'half-up' | 'down' | 'up';
 
 const MODE = { up: 0, down: 1, 'half-up': 4, 'half-even': 6 } as const;
 
-/** Rounds to a multiple of `increment` (above 0). */
+/**
+ * How far a quotient is trusted. A third times three falls a 60th digit short of one, and rounding that down would
+ * lose a whole step: 40 decimals decide, not 60.
+ */
+const settle = (quotient: Exact): Exact => quotient.toDecimalPlaces(40, MODE['half-even']);
+
+/** Rounds to a multiple of `increment`, in the same unit as `value`; throws where the increment is not above 0. */
 export function roundTo(value: Exact, increment: Exact, rule: RoundingRule): Exact {
-  if (increment.lte(0)) throw new RangeError('the increment must be above 0');
-  return value.div(increment).toDecimalPlaces(0, MODE[rule]).times(increment);
+  if (!increment.gt(0) || !value.isFinite())
+    throw new RangeError('the increment must be above 0 and the value a number');
+  return settle(value.div(increment)).toDecimalPlaces(0, MODE[rule]).times(increment);
 }
 
 export interface Share {
@@ -26,16 +33,19 @@ export interface Share {
  * Shares out `total` (first rounded to `increment`, half to even) in proportion to the weights, in whole
  * increments, by largest remainder (Hamilton's method): everyone gets the whole increments of the exact share,
  * what is left goes one by one to the largest remainders, ties by key. The parts add up to the rounded total.
+ * Throws on a negative total or weight, on weights that add up to nothing and on a key given twice: a part would
+ * be lost and the batch come out short.
  */
 export function allocate(total: Exact, shares: readonly Share[], increment: Exact): Map<string, Exact> {
   const steps = roundTo(total, increment, 'half-even').div(increment).toDecimalPlaces(0, MODE['half-even']);
   const weight = sum(shares.map((s) => s.weight));
-  if (weight.lte(0)) throw new RangeError('the shares add up to nothing');
+  if (steps.lt(0) || shares.some((s) => !s.weight.gte(0))) throw new RangeError('a total or a share below 0');
+  if (!weight.gt(0)) throw new RangeError('the shares add up to nothing');
+  if (new Set(shares.map((s) => s.key)).size < shares.length) throw new RangeError('a share is given twice');
   const parts = shares.map((s) => {
-    const ideal = steps.times(s.weight).div(weight);
-    // A quotient such as 1/3 x 3 may fall a 60th digit short of a whole step: 40 digits decide, not 60.
-    const whole = ideal.toDecimalPlaces(40, MODE['half-even']).toDecimalPlaces(0, MODE.down);
-    return { key: s.key, whole, remainder: ideal.minus(whole).toDecimalPlaces(40, MODE['half-even']) };
+    const ideal = settle(steps.times(s.weight).div(weight));
+    const whole = ideal.toDecimalPlaces(0, MODE.down);
+    return { key: s.key, whole, remainder: ideal.minus(whole) };
   });
   let left = steps.minus(sum(parts.map((p) => p.whole)));
   const byRemainder = [...parts].sort(

@@ -36,8 +36,10 @@ export interface Unit {
 
 const SI = 'SI';
 const UK_ACT = 'Weights and Measures Act 1985 (UK), Schedule 1';
-const UK_1879 = "Order in Council of 14 August 1879 (apothecaries' weights and measures); NIST Handbook 44, Appendix C";
+const UK_1879 =
+  "Order in Council of 14 August 1879 (apothecaries' weights and measures); NIST Handbook 44, Appendix C";
 const SP811 = 'NIST Special Publication 811 (2008), B.8';
+const OF_US_FL_OZ = `a fraction of the US fluid ounce of ${SP811}`;
 const USP_1221 = 'USP 29-NF 24, general chapter 1221 (teaspoon); 21 CFR 101.9(b)(5)(viii)';
 
 function unit(
@@ -54,6 +56,7 @@ function unit(
 }
 
 /** Every unit that the program knows. The order is the order of suggestion. */
+// biome-ignore format: a table
 export const UNITS: readonly Unit[] = [
   unit('mass', 'g', 'g', '1', SI, ['g', 'gram', 'grams', 'gramme', 'grammes', 'gm']),
   unit('mass', 'mg', 'mg', '0.001', SI, ['mg', 'milligram', 'milligrams']),
@@ -78,26 +81,26 @@ export const UNITS: readonly Unit[] = [
   unit('volume', 'uL', 'microlitre', '0.001', SI, ['microlitre', 'microlitres', 'microliter', 'microliters', 'uL', '\u00b5L', '\u03bcL'], { plural: 'microlitres' }),
   unit('volume', '[gal_br]', 'imp gal', '4546.09', UK_ACT, ['imp gal', 'imp gallon', 'imperial gallon', 'imperial gallons', 'UK gallon', 'UK gal']),
   unit('volume', '[qt_br]', 'imp qt', '1136.5225', UK_1879, ['imp qt', 'imp quart', 'imperial quart', 'imperial quarts', 'UK quart', 'UK qt']),
-  unit('volume', '[pt_br]', 'imp pint', '568.26125', UK_1879, ['imp pint', 'imp pints', 'imp pt', 'imperial pint', 'imperial pints', 'UK pint', 'UK pints', 'UK pt']),
-  unit('volume', '[gil_br]', 'imp gill', '142.0653125', UK_1879, ['imp gill', 'imperial gill', 'UK gill', 'imperial gills']),
+  unit('volume', '[pt_br]', 'imp pint', '568.26125', UK_1879, ['imp pint', 'imp pints', 'imp pt', 'imperial pint', 'imperial pints', 'UK pint', 'UK pints', 'UK pt'], { plural: 'imp pints' }),
+  unit('volume', '[gil_br]', 'imp gill', '142.0653125', UK_1879, ['imp gill', 'imperial gill', 'UK gill', 'imperial gills', 'imp gills'], { plural: 'imp gills' }),
   unit('volume', '[foz_br]', 'imp fl oz', '28.4130625', UK_1879, ['imp fl oz', 'imp fluid ounce', 'imperial fluid ounce', 'imperial fluid ounces', 'UK fluid ounce', 'UK fl oz']),
-  unit('volume', '[fdr_br]', 'imp fluid drachm', '3.5516328125', UK_1879, ['imp fluid drachm', 'imp fl dr', 'imperial fluid drachm', 'UK fluid drachm', 'imperial fluid drachms']),
-  unit('volume', '{fl sc br}', 'imp fluid scruple', ['454609', '384000'], UK_1879, ['imp fluid scruple', 'imperial fluid scruple', 'UK fluid scruple', 'fluid scruple', 'fluid scruples']),
-  unit('volume', '[min_br]', 'imp minim', ['454609', '7680000'], UK_1879, ['imp minim', 'imp minims', 'imperial minim', 'imperial minims', 'UK minim', 'UK minims']),
+  unit('volume', '[fdr_br]', 'imp fluid drachm', '3.5516328125', UK_1879, ['imp fluid drachm', 'imp fl dr', 'imperial fluid drachm', 'UK fluid drachm', 'imperial fluid drachms', 'imp fluid drachms'], { plural: 'imp fluid drachms' }),
+  unit('volume', '{fl_sc_br}', 'imp fluid scruple', ['454609', '384000'], UK_1879, ['imp fluid scruple', 'imperial fluid scruple', 'UK fluid scruple', 'fluid scruple', 'fluid scruples', 'imp fluid scruples'], { plural: 'imp fluid scruples' }),
+  unit('volume', '[min_br]', 'imp minim', ['454609', '7680000'], UK_1879, ['imp minim', 'imp minims', 'imperial minim', 'imperial minims', 'UK minim', 'UK minims'], { plural: 'imp minims' }),
   unit('volume', '[gal_us]', 'US gal', '3785.411784', SP811, ['US gal', 'US gallon', 'US gallons']),
   unit('volume', '[qt_us]', 'US qt', '946.352946', SP811, ['US qt', 'US quart', 'US quarts', 'US liquid quart']),
-  unit('volume', '[pt_us]', 'US pint', '473.176473', SP811, ['US pint', 'US pints', 'US pt', 'US liquid pint']),
-  unit('volume', '[cup_us]', 'US cup', '236.5882365', SP811, ['US cup', 'US cups']),
-  unit('volume', '[gil_us]', 'US gill', '118.29411825', SP811, ['US gill', 'US gills']),
+  unit('volume', '[pt_us]', 'US pint', '473.176473', SP811, ['US pint', 'US pints', 'US pt', 'US liquid pint'], { plural: 'US pints' }),
+  unit('volume', '[cup_us]', 'US cup', '236.5882365', SP811, ['US cup', 'US cups'], { plural: 'US cups' }),
+  unit('volume', '[gil_us]', 'US gill', '118.29411825', SP811, ['US gill', 'US gills'], { plural: 'US gills' }),
   unit('volume', '[foz_us]', 'US fl oz', '29.5735295625', SP811, ['US fl oz', 'US fluid ounce', 'US fluid ounces']),
   unit('volume', '[tbs_us]', 'US tbsp', '14.78676478125', SP811, ['US tbsp', 'US tablespoon', 'US tablespoons']),
   unit('volume', '[tsp_us]', 'US tsp', '4.92892159375', SP811, ['US tsp', 'US teaspoon', 'US teaspoons']),
-  unit('volume', '[fdr_us]', 'US fluid dram', '3.6966911953125', SP811, ['US fluid dram', 'US fluid drams', 'US fl dr']),
-  unit('volume', '[min_us]', 'US minim', '0.061611519921875', SP811, ['US minim', 'US minims']),
+  unit('volume', '[fdr_us]', 'US fluid dram', '3.6966911953125', OF_US_FL_OZ, ['US fluid dram', 'US fluid drams', 'US fl dr'], { plural: 'US fluid drams' }),
+  unit('volume', '[min_us]', 'US minim', '0.061611519921875', OF_US_FL_OZ, ['US minim', 'US minims'], { plural: 'US minims' }),
   unit('volume', '[tsp_m]', 'tsp', '5', USP_1221, ['tsp', 'teaspoon', 'teaspoons', 'teaspoonful', 'teaspoonfuls', 'medicine spoon', 'medicine spoons', '5 mL spoon', 'metric teaspoon']),
   unit('volume', '{dessertspoon}', 'dessertspoon', '10', 'NAVEDTRA 14295, table 6-3; not a standard measure', ['dessertspoon', 'dessertspoons', 'dessertspoonful'], { plural: 'dessertspoons', nominal: true }),
   unit('volume', '[tbs_m]', 'tbsp', '15', USP_1221, ['tbsp', 'tablespoon', 'tablespoons', 'tablespoonful', 'tablespoonfuls', 'metric tablespoon']),
-  unit('volume', '{metric cup}', 'metric cup', '250', 'proposed by the US standards bureau in 1975', ['metric cup', 'metric cups'], { plural: 'metric cups' }),
+  unit('volume', '{metric_cup}', 'metric cup', '250', 'proposed by the US standards bureau in 1975', ['metric cup', 'metric cups'], { plural: 'metric cups' }),
   unit('volume', '[cup_m]', 'label cup', '240', '21 CFR 101.9(b)(5)(viii), nutrition labelling', ['label cup', 'label cups'], { plural: 'label cups' }),
   unit('volume', '[foz_m]', 'label fl oz', '30', '21 CFR 101.9(b)(5)(viii), nutrition labelling', ['label fl oz', 'label fluid ounce']),
   unit('mass', '[oz_m]', 'label oz', '28', '21 CFR 101.9(b)(5)(viii), nutrition labelling', ['label oz', 'label ounce']),
@@ -134,51 +137,64 @@ export const UNITS: readonly Unit[] = [
   unit('share', '%', '%', '1', 'one in a hundred', ['%', 'percent', 'per cent']),
 ];
 
-const key = (name: string): string => name.trim().replace(/\s+/g, ' ').replace(/\.$/, '').toLowerCase();
+/** The form in which names are looked up: case, spacing and a full stop at the end do not matter. */
+export const unitKey = (name: string): string =>
+  name.trim().replace(/\s+/g, ' ').replace(/\.$/, '').toLowerCase();
 
 /** Names that differ only by case stay apart (`L`, `l` are one unit; `T` and `t` are not units at all). */
 const BY_NAME = new Map<string, Unit>();
 const BY_CODE = new Map<string, Unit>();
 for (const u of UNITS) {
   BY_CODE.set(u.code, u);
-  for (const name of u.names) BY_NAME.set(key(name), u);
+  for (const name of u.names) BY_NAME.set(unitKey(name), u);
 }
 
-const perCache = new Map<string, Unit>();
+/** Kept by the units themselves, not by their codes: two practices may each have a {dropper} of its own size. */
+const perCache = new WeakMap<Unit, WeakMap<Unit, Map<string, Unit>>>();
 
-/** The unit `top` per `bottom`, for contents (mL/kg), strengths (mg/mL), densities (g/mL) and doses (mg/kg). */
+/**
+ * The unit `top` per `amount` of `bottom`, for contents (mL/kg), strengths (mg/5 mL), densities (g/mL) and doses
+ * (mg/kg). `bottom` is a simple unit: mg/kg/day is `per(per(mg, kg), day)`. The amount must be above 0.
+ */
 export function per(top: Unit, bottom: Unit, amount: Exact = exact(1)): Unit {
-  const plain = amount.eq(1);
-  const code = plain ? `${top.code}/${bottom.code}` : `${top.code}/(${amount.toFixed()}.${bottom.code})`;
-  const known = perCache.get(code);
+  if (!amount.gt(0)) throw new RangeError(`${top.symbol} per ${amount.toFixed()} ${bottom.symbol}`);
+  const below = perCache.get(top) ?? new WeakMap<Unit, Map<string, Unit>>();
+  perCache.set(top, below);
+  const made = below.get(bottom) ?? new Map<string, Unit>();
+  below.set(bottom, made);
+  const known = made.get(amount.toFixed());
   if (known) return known;
-  const made: Unit = {
+  const plain = amount.eq(1);
+  const under = plain ? bottom.symbol : `${amount.toFixed()} ${bottom.symbol}`;
+  const unit: Unit = {
     dimension: `${top.dimension} per ${bottom.dimension}`,
-    code,
-    symbol: plain ? `${top.symbol}/${bottom.symbol}` : `${top.symbol}/${amount.toFixed()} ${bottom.symbol}`,
+    code: plain ? `${top.code}/${bottom.code}` : `${top.code}/(${amount.toFixed()}.${bottom.code})`,
+    symbol: `${top.symbol}/${under}`,
+    ...(top.plural === undefined ? {} : { plural: `${top.plural}/${under}` }),
     size: [top.size[0].times(bottom.size[1]), top.size[1].times(bottom.size[0]).times(amount)],
     names: [],
     from: `${top.from}; ${bottom.from}`,
   };
-  perCache.set(code, made);
-  return made;
+  made.set(amount.toFixed(), unit);
+  return unit;
 }
 
-/** The unit with this UCUM code, or undefined. Compound codes (`mg/mL`, `g/(100.mL)`) are read too. */
+/** The unit with this UCUM code, or undefined. Compound codes (`mg/mL`, `g/(100.mL)`, `mg/kg/d`) are read too. */
 export function unitByCode(code: string): Unit | undefined {
   const simple = BY_CODE.get(code);
   if (simple) return simple;
-  const cut = code.indexOf('/');
-  if (cut < 0) return undefined;
-  const top = BY_CODE.get(code.slice(0, cut));
-  const compound = /^\((\d+)\.(.+)\)$/.exec(code.slice(cut + 1));
-  const bottom = BY_CODE.get(compound?.[2] ?? code.slice(cut + 1));
-  return top && bottom ? per(top, bottom, exact(compound?.[1] ?? 1)) : undefined;
+  // UCUM reads division from left to right, so the last divisor is cut off first.
+  const cut = /^(.+)\/(?:\(([1-9]\d*)\.([^/]+)\)|([^/]+))$/.exec(code);
+  if (!cut) return undefined;
+  const [, over = '', amount = '1', counted, single = ''] = cut;
+  const top = unitByCode(over);
+  const bottom = BY_CODE.get(counted ?? single);
+  return top && bottom ? per(top, bottom, exact(amount)) : undefined;
 }
 
 /** The unit with this name or UCUM code; letter case matters only for codes. */
 export function unitByName(name: string): Unit | undefined {
-  return BY_CODE.get(name) ?? BY_NAME.get(key(name));
+  return BY_CODE.get(name) ?? BY_NAME.get(unitKey(name));
 }
 
 /** Every accepted name, for suggestions. */
@@ -212,6 +228,7 @@ export interface Ambiguous {
 
 const both = (...codes: string[]): Unit[] => codes.map(mustUnit);
 
+// biome-ignore format: a table
 export const AMBIGUOUS: readonly Ambiguous[] = [
   { word: 'pint', names: ['pint', 'pints', 'pt', 'pts'], could: both('[pt_br]', '[pt_us]') },
   { word: 'ounce', names: ['ounce', 'ounces', 'oz', 'ozs'], could: both('[oz_av]', '[oz_ap]', '[foz_br]', '[foz_us]') },
@@ -219,42 +236,15 @@ export const AMBIGUOUS: readonly Ambiguous[] = [
   { word: 'gallon', names: ['gallon', 'gallons', 'gal'], could: both('[gal_br]', '[gal_us]') },
   { word: 'quart', names: ['quart', 'quarts', 'qt'], could: both('[qt_br]', '[qt_us]') },
   { word: 'gill', names: ['gill', 'gills'], could: both('[gil_br]', '[gil_us]') },
-  { word: 'cup', names: ['cup', 'cups', 'cupful', 'cupfuls'], could: both('[cup_us]', '{metric cup}', '[cup_m]', '{teacup}') },
+  { word: 'cup', names: ['cup', 'cups', 'cupful', 'cupfuls'], could: both('[cup_us]', '{metric_cup}', '[cup_m]', '{teacup}') },
   { word: 'pound', names: ['pound', 'pounds'], could: both('[lb_av]', '[lb_ap]') },
   { word: 'minim', names: ['minim', 'minims'], could: both('[min_br]', '[min_us]') },
   { word: 'fluid drachm', names: ['fluid drachm', 'fluid drachms', 'fluid dram', 'fluid drams', 'fl dr', 'fluidrachm', 'fldr'], could: both('[fdr_br]', '[fdr_us]') },
   { word: 'drachm', names: ['drachm', 'drachms', 'dram', 'drams', 'dr'], could: both('[dr_ap]', '[dr_av]', '[fdr_br]', '[fdr_us]') },
 ];
 
-const AMBIGUOUS_BY_NAME = new Map(AMBIGUOUS.flatMap((a) => a.names.map((n) => [key(n), a] as const)));
+const AMBIGUOUS_BY_NAME = new Map(AMBIGUOUS.flatMap((a) => a.names.map((n) => [unitKey(n), a] as const)));
 
 export function ambiguousWord(name: string): Ambiguous | undefined {
-  return AMBIGUOUS_BY_NAME.get(key(name));
-}
-
-/** Names and signs that are refused outright, with what to write instead. */
-export function refusedUnit(name: string): string | undefined {
-  if (name === 'T' || name === 't') return `"${name}" may be a tablespoon or a teaspoon: write tbsp or tsp`;
-  switch (key(name)) {
-    case 'gr':
-    case 'grs':
-      return '"gr" may be a grain (65 mg) or a gram: write grain or g';
-    case 'cc':
-    case 'ccs':
-    case 'cm3':
-      return `"${name}" is misread as a unit or as zeros: write mL`;
-    case 'stone':
-      return 'a stone is not used for weighing medicines: write kg';
-    case '\u0292':
-    case '\u2125':
-    case '\u2108':
-    case '\u2114':
-    case '\u2112':
-      return `the apothecary sign ${name} is easily misread: write the word (drachm ap, oz ap, scruple) or g`;
-    case 'iu':
-    case 'u':
-      return `"${name}" is misread as a figure, and herbs are not dosed in units: write g, mg or mL`;
-    default:
-      return undefined;
-  }
+  return AMBIGUOUS_BY_NAME.get(unitKey(name));
 }

@@ -10,12 +10,12 @@ import { percent, type Unit } from './units.ts';
  * mL and never cc, microgram in full. A comma is written but never accepted when read.
  */
 
-/** Plain decimal text with thousands set apart. */
+/** Plain decimal text with thousands set apart. Throws on what is no number, so that it never reaches a label. */
 export function writeNumber(value: Exact): string {
+  if (!value.isFinite()) throw new RangeError(`${value.toString()} cannot be written`);
   const [whole = '0', part] = value.toFixed().split('.');
   const grouped = whole.replace(/\B(?=(\d{3})+(?!\d))/g, ',');
-  const trimmed = part?.replace(/0+$/, '');
-  return trimmed ? `${grouped}.${trimmed}` : grouped;
+  return part === undefined ? grouped : `${grouped}.${part}`;
 }
 
 /**
@@ -43,15 +43,18 @@ export function write(q: Quantity, as: 'readable' | 'exact' = 'readable'): strin
 export function writeRange(r: Range, as: 'readable' | 'exact' = 'readable'): string {
   const show = (q: Quantity): string => write(q, as);
   if (r.low && r.high) {
-    if (isSingleFigure(r)) return show(r.high);
-    return `${writeNumber(as === 'exact' ? r.low.value : readable(r.low.value))} to ${show(r.high)}`;
+    const [low, high] = [show(r.low), show(r.high)];
+    if (isSingleFigure(r) || low === high) return high;
+    if (r.low.unit.code !== r.high.unit.code) return `${low} to ${high}`;
+    return `${writeNumber(as === 'exact' ? r.low.value : readable(r.low.value))} to ${high}`;
   }
   if (r.high) return `up to ${show(r.high)}`;
   return r.low ? `at least ${show(r.low)}` : '';
 }
 
 export function writeNumberRange(r: NumberRange): string {
-  if (r.low && r.high) return r.low.eq(r.high) ? writeNumber(r.high) : `${writeNumber(r.low)} to ${writeNumber(r.high)}`;
+  if (r.low && r.high)
+    return r.low.eq(r.high) ? writeNumber(r.high) : `${writeNumber(r.low)} to ${writeNumber(r.high)}`;
   if (r.high) return `up to ${writeNumber(r.high)}`;
   return r.low ? `at least ${writeNumber(r.low)}` : '';
 }
@@ -59,7 +62,9 @@ export function writeNumberRange(r: NumberRange): string {
 /** A ratio in the trade's own notation, `1:5` or `4-6:1`; it names a proportion of herb, never the strength of a dose. */
 export function writeRatio(r: Ratio): string {
   const side = (n: NumberRange): string =>
-    n.low && n.high && !n.low.eq(n.high) ? `${n.low.toFixed()}-${n.high.toFixed()}` : (n.high ?? n.low ?? exact(0)).toFixed();
+    n.low && n.high && !n.low.eq(n.high)
+      ? `${n.low.toFixed()}-${n.high.toFixed()}`
+      : (n.high ?? n.low ?? exact(0)).toFixed();
   return `${side(r.herb)}:${side(r.product)}`;
 }
 
@@ -71,7 +76,10 @@ export interface QuantityJson {
 
 /** Decimal text for machines: as it is where it ends within 40 digits, else 12 significant digits. */
 export function numberJson(value: Exact): string {
-  return value.decimalPlaces() > 40 || value.precision() > 40 ? value.toSignificantDigits(12, 6).toFixed() : value.toFixed();
+  if (!value.isFinite()) throw new RangeError(`${value.toString()} cannot be written`);
+  return value.decimalPlaces() > 40 || value.precision() > 40
+    ? value.toSignificantDigits(12, 6).toFixed()
+    : value.toFixed();
 }
 
 export function quantityJson(q: Quantity): QuantityJson {

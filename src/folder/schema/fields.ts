@@ -2,9 +2,17 @@ import { z } from 'zod';
 import { parseAge, parseAgeBand } from '../../measure/age.ts';
 import { parseDate, parseDateInterval } from '../../measure/calendar.ts';
 import { READINGS } from '../../measure/figure.ts';
-import { type Measures, NO_MEASURES, parseNumberRange, parseQuantity, parseRange, parseRatio } from '../../measure/parse.ts';
+import {
+  type Measures,
+  NO_MEASURES,
+  parseNumberRange,
+  parseQuantity,
+  parseRange,
+  parseRatio,
+} from '../../measure/parse.ts';
 import type { Result } from '../../measure/result.ts';
 import type { Dimension } from '../../measure/units.ts';
+import { parseYesNo } from '../answers.ts';
 
 /**
  * The fields that files are made of. YAML reaches us with every scalar as text, so each field is a text that one
@@ -19,7 +27,8 @@ const text = z.string();
  */
 export function strict<S extends z.ZodRawShape>(shape: S) {
   return z.strictObject(shape, {
-    error: (issue) => (issue.code === 'unrecognized_keys' ? KNOWN_KEYS + Object.keys(shape).join(' ') : undefined),
+    error: (issue) =>
+      issue.code === 'unrecognized_keys' ? KNOWN_KEYS + Object.keys(shape).join(' ') : undefined,
   });
 }
 
@@ -39,10 +48,15 @@ export const words = text.refine((t) => t.trim() !== '', 'some words are missing
 
 /** A file's or entry's own name: lower-case letters, figures and single hyphens, so that it is safe in any path. */
 export const ID = /^[a-z0-9]+(?:-[a-z0-9]+)*$/;
-export const id = text.refine((t) => ID.test(t) && t.length <= 80, 'an id is lower-case letters, figures and single hyphens, such as nettle-leaf');
+export const id = text.refine(
+  (t) => ID.test(t) && t.length <= 80,
+  'an id is lower-case letters, figures and single hyphens, such as nettle-leaf',
+);
 
-export const quantity = (of: readonly Dimension[], measures: Measures = NO_MEASURES) => read((t) => parseQuantity(t, measures, of));
-export const range = (of: readonly Dimension[] = [], measures: Measures = NO_MEASURES) => read((t) => parseRange(t, measures, of));
+export const quantity = (of: readonly Dimension[], measures: Measures = NO_MEASURES) =>
+  read((t) => parseQuantity(t, measures, of));
+export const range = (of: readonly Dimension[] = [], measures: Measures = NO_MEASURES) =>
+  read((t) => parseRange(t, measures, of));
 export const numberRange = read(parseNumberRange);
 export const ratio = read(parseRatio);
 export const age = read(parseAge);
@@ -50,15 +64,12 @@ export const ageBand = read(parseAgeBand);
 export const date = read(parseDate);
 export const dateInterval = read(parseDateInterval);
 
-export const yesNo = text.transform((t, ctx): boolean => {
-  if (/^(yes|true)$/i.test(t)) return true;
-  if (/^(no|false)$/i.test(t)) return false;
-  ctx.addIssue({ code: 'custom', message: `"${t}": write yes or no` });
-  return z.NEVER;
-});
+export const yesNo = read(parseYesNo);
 
 /** YAML's several ways of writing nothing, all of which reach us as text. */
-export const nothing = text.refine((t) => t === '' || t === '~' || /^null$/i.test(t), 'write null').transform(() => null);
+export const nothing = text
+  .refine((t) => t === '' || t === '~' || /^null$/i.test(t), 'write null')
+  .transform(() => null);
 
 export function nullable<T extends z.ZodType>(inner: T) {
   return z.union([nothing, inner]);

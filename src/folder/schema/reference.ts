@@ -1,13 +1,27 @@
 import { z } from 'zod';
 import type { FileKind } from '../kinds.ts';
-import { ageBand, id, oneOrMore, quantity, sourced, sources, strict, word, words } from './fields.ts';
+import {
+  ageBand,
+  id,
+  numberRange,
+  oneOrMore,
+  quantity,
+  sourced,
+  sources,
+  strict,
+  word,
+  words,
+} from './fields.ts';
 import { SAYINGS } from './monograph.ts';
 
 /** The shared tables of `monographs/reference`. */
 
-const atc = z.string().regex(/^[A-Z](\d{2}([A-Z]([A-Z](\d{2})?)?)?)?$/, 'an ATC code looks like B01AA03, a prefix like B01A');
+const atc = z
+  .string()
+  .regex(/^[A-Z](\d{2}([A-Z]([A-Z](\d{2})?)?)?)?$/, 'an ATC code looks like B01AA03, a prefix like B01A');
 const someWords = z.array(words);
 const note = words.optional();
+const yes = z.literal('yes').optional();
 
 /** Medicines by international nonproprietary name, with other names and ATC codes by route. */
 export const medicines = strict({
@@ -20,14 +34,21 @@ export const medicines = strict({
   form_words: strict({ oral: someWords, inhaled: someWords, local: someWords, silent: someWords }).optional(),
   spelling: z.array(strict({ from: words, to: words })).optional(),
   ambiguous: z.array(strict({ word: words, could_be: someWords })).optional(),
-  herbs_as_medicines: z.array(strict({ atc: oneOrMore(atc).optional(), names: someWords, genus: words })).optional(),
+  herbs_as_medicines: z
+    .array(strict({ atc: oneOrMore(atc).optional(), names: someWords, genus: words }))
+    .optional(),
   medicines: z.array(
     strict({
       name: words,
+      /** Codes for use by mouth, injection, patch or hormone device. */
       atc: z.array(atc).optional(),
+      /** Classes that the medicine stands in where no open list confirms its full code yet. */
+      within: z.array(atc).optional(),
       inhaled: z.array(atc).optional(),
+      /** Codes for skin, eye, ear, nose, mouth, vagina, rectum, the bowel alone, and for tests. */
       local: z.array(atc).optional(),
       withdrawn: z.array(atc).optional(),
+      withdrawn_local: z.array(atc).optional(),
       also: someWords.optional(),
       parts: someWords.optional(),
       note,
@@ -51,7 +72,11 @@ export const medicineGroups = strict({
       plus: z.array(atc).optional(),
       union: z.array(words).optional(),
       medicines: someWords.optional(),
-      ask: z.literal('yes').optional(),
+      /** Further medicines of the group, not read in any source named. */
+      from_memory: someWords.optional(),
+      any_medicine: yes,
+      /** The words cover several classes: which of them is always asked. */
+      ask: yes,
       source: oneOrMore(words).optional(),
       reading: words.optional(),
       note,
@@ -60,7 +85,12 @@ export const medicineGroups = strict({
 });
 export type MedicineGroups = z.output<typeof medicineGroups>;
 
-const icd10 = z.string().regex(/^[A-Z](\d{1,2}(\.?\d{1,2})?)?$/, 'an ICD-10 code or prefix looks like K80 or K80.5');
+const icd10 = z
+  .string()
+  .regex(/^[A-Z](\d{1,2}(\.?\d{1,2})?)?$/, 'an ICD-10 code or prefix looks like K80 or K80.5');
+
+/** A state that is met when one of `any_of` is present together with one of `along_with`. */
+const together = strict({ any_of: someWords, along_with: someWords }).optional();
 
 /** Conditions by plain term, with synonyms and ICD-10 prefixes; and signs that belong to a doctor. */
 export const conditions = strict({
@@ -70,6 +100,8 @@ export const conditions = strict({
   spelling: z.array(strict({ from: words, to: words })).optional(),
   leading_words: someWords.optional(),
   denials: someWords.optional(),
+  /** Leading words that a denial may carry and still deny the whole: "no history of", but not "no severe". */
+  denied_whole_after: someWords.optional(),
   ambiguous: z.array(strict({ word: words, could_be: someWords })).optional(),
   conditions: z.array(
     strict({
@@ -78,17 +110,32 @@ export const conditions = strict({
       also: someWords.optional(),
       icd10: z.array(icd10).optional(),
       broader: z.array(words).optional(),
+      /** The broader word alone does not raise this one: constipation does not ask for chronic constipation. */
+      only_if_named: yes,
       /** Ask for this state whenever one of these is present. */
       implied_by: z.array(words).optional(),
+      together,
       ask: note,
-      weeks: words.optional(),
-      ages: words.optional(),
+      /** Completed weeks of pregnancy. */
+      weeks: numberRange.optional(),
+      ages: ageBand.optional(),
       source: oneOrMore(words).optional(),
       note,
     }),
   ),
   urgent: z.array(
-    strict({ id: words, term: words, also: someWords.optional(), icd10: z.array(icd10).optional(), to: word(['doctor', 'same day', 'emergency']), after_days: words.optional(), source: oneOrMore(words).optional(), note }),
+    strict({
+      id: words,
+      term: words,
+      also: someWords.optional(),
+      icd10: z.array(icd10).optional(),
+      to: word(['doctor', 'same day', 'emergency']),
+      /** Days after which the sign belongs to a doctor; every figure where sources differ. */
+      after_days: oneOrMore(words).optional(),
+      together,
+      source: oneOrMore(words).optional(),
+      note,
+    }),
   ),
 });
 export type Conditions = z.output<typeof conditions>;
@@ -99,14 +146,33 @@ export const allergies = strict({
   about: words,
   sources,
   strip_words: someWords.optional(),
+  /** Words kept only as a hint that a plant family is meant. */
+  family_words: someWords.optional(),
   ambiguous: z.array(strict({ word: words, could_be: someWords })).optional(),
-  families: z.array(strict({ id: words, term: words, also: someWords.optional(), genera: someWords.optional(), cross: z.array(words).optional(), source: oneOrMore(words).optional(), note })),
+  /** Words that look alike and must stay apart, in meaning and in what is suggested. */
+  never_merge: z.array(someWords).optional(),
+  /** Genera that older texts place in another family. */
+  moved_genera: z.array(strict({ genus: words, once: someWords })).optional(),
+  families: z.array(
+    strict({
+      id: words,
+      term: words,
+      also: someWords.optional(),
+      genera: someWords.optional(),
+      cross: z.array(words).optional(),
+      source: oneOrMore(words).optional(),
+      note,
+    }),
+  ),
   substances: z.array(
     strict({
       id: words,
       term: words,
       sort: word(['substance', 'product', 'food', 'pollen', 'medicine']),
       also: someWords.optional(),
+      /** The plant that it is: whoever names it names the plant. */
+      plant: words.optional(),
+      /** Plants worth asking about, as a cross link is. */
       genera: someWords.optional(),
       medicine_groups: z.array(words).optional(),
       cross: z.array(words).optional(),
@@ -145,6 +211,8 @@ export const questions = strict({
       id: words,
       asks: words,
       good_for: quantity(['time']).optional(),
+      /** How long something that was stopped still counts as taken. */
+      counts_after_stopping: quantity(['time']).optional(),
       only: strict({ sex: word(['female', 'male']).optional(), ages: ageBand.optional() }).optional(),
       note,
     }),

@@ -1,0 +1,67 @@
+import type { Batch } from '../compounding/compound.ts';
+import type { Compared } from '../dosing/compare.ts';
+import type { HerbDose } from '../dosing/equivalents.ts';
+import type { Formula } from '../folder/schema/formula.ts';
+import type { Monograph } from '../folder/schema/monograph.ts';
+import type { Ternary } from '../measure/age.ts';
+import type { CalendarDate } from '../measure/calendar.ts';
+import type { Quantity } from '../measure/quantity.ts';
+import type { StatedAllergy } from '../vocabulary/allergies.ts';
+import type { StatedCondition } from '../vocabulary/conditions.ts';
+import type { TakenMedicine } from '../vocabulary/medicines.ts';
+import type { Finding } from './finding.ts';
+import type { LevelTable } from './level.ts';
+import type { Person, QuestionTable } from './person.ts';
+
+/** How a person's resolved words meet the words that monographs use, and how those are said in plain English. */
+export interface Matching {
+  readonly medicine: (taken: TakenMedicine, target: string) => Ternary;
+  readonly condition: (stated: readonly StatedCondition[], target: string) => Ternary;
+  readonly allergy: (stated: readonly StatedAllergy[], target: string) => Ternary;
+  readonly medicineTerm: (target: string) => string;
+  readonly conditionTerm: (target: string) => string;
+  readonly allergyTerm: (target: string) => string;
+  /** The family that a monograph names, as the table of allergies knows it; null where it is not listed. */
+  readonly familyNamed: (family: string) => string | null;
+}
+
+/** One herb of a formula, with its monograph (null where there is none), its dose and the doses it is compared with. */
+export interface HerbInFormula {
+  readonly herb: string;
+  readonly monograph: Monograph | null;
+  readonly near: readonly string[];
+  readonly dose: HerbDose | null;
+  readonly compared: readonly Compared[];
+}
+
+export interface FormulaInCase {
+  readonly formula: Formula;
+  readonly batch: Batch;
+  readonly herbs: readonly HerbInFormula[];
+}
+
+/** All that the rules may look at. Nothing in it reads a file or a clock. */
+export interface Case {
+  readonly on: CalendarDate;
+  /** Null: the formula alone is judged. */
+  readonly person: Person | null;
+  readonly formulas: readonly FormulaInCase[];
+  readonly levels: LevelTable;
+  readonly questions: QuestionTable;
+  readonly matching: Matching;
+  readonly permittedError: Quantity;
+}
+
+/** A rule: its name, what it looks for, an example that fires and one that does not, and the rule itself. */
+export interface Rule {
+  readonly name: string;
+  readonly sentence: string;
+  readonly fires: string;
+  readonly quiet: string;
+  readonly find: (c: Case) => readonly Finding[];
+}
+
+/** Every herb of every formula in turn. */
+export function herbsOf(c: Case): (HerbInFormula & { readonly formula: Formula })[] {
+  return c.formulas.flatMap((f) => f.herbs.map((h) => ({ ...h, formula: f.formula })));
+}

@@ -1,0 +1,82 @@
+import { createHash } from 'node:crypto';
+import type { Cited, Figure, Reading } from '../measure/figure.ts';
+import { show } from '../measure/figure.ts';
+import type { Level } from './level.ts';
+
+/** A sentence whose numbers stay figures. */
+export type Sentence = readonly (string | Figure)[];
+
+/** One thing that the check found. */
+export interface Finding {
+  /** rule/herb/subject: stays the same while it is about the same thing. */
+  readonly id: string;
+  /** A hash of the facts used: a decision lapses when they change. */
+  readonly basis: string;
+  readonly level: Level;
+  readonly rule: string;
+  readonly herb: string | null;
+  readonly say: Sentence;
+  readonly figures: readonly Figure[];
+  readonly source: Cited | null;
+  readonly reading: Reading | null;
+}
+
+export interface Found {
+  readonly rule: string;
+  readonly herb: string | null;
+  readonly subject: string;
+  readonly level: Level;
+  readonly say: Sentence;
+  readonly figures?: readonly Figure[];
+  readonly source?: Cited | null;
+  /** Everything the finding rests on; its order does not matter. */
+  readonly facts: Readonly<Record<string, unknown>>;
+}
+
+const slug = (text: string): string =>
+  text
+    .toLowerCase()
+    .normalize('NFKD')
+    .replace(/\p{M}/gu, '')
+    .replace(/[^a-z0-9.%+-]+/g, '-')
+    .replace(/^-+|-+$/g, '') || 'none';
+
+export function finding(f: Found): Finding {
+  return {
+    id: `${f.rule}/${f.herb ?? 'formula'}/${slug(f.subject)}`,
+    basis: createHash('sha256')
+      .update(canonical({ level: f.level, ...f.facts }))
+      .digest('hex')
+      .slice(0, 12),
+    level: f.level,
+    rule: f.rule,
+    herb: f.herb,
+    say: f.say,
+    figures: f.figures ?? [],
+    source: f.source ?? null,
+    reading: f.source?.reading ?? null,
+  };
+}
+
+/** JSON with sorted keys; exact numbers and units as their text. */
+function canonical(v: unknown): string {
+  if (v === null || v === undefined) return 'null';
+  if (Array.isArray(v)) return `[${v.map(canonical).join(',')}]`;
+  if (typeof v !== 'object') return JSON.stringify(v);
+  if ('toFixed' in v && typeof v.toFixed === 'function')
+    return JSON.stringify((v as { toFixed(): string }).toFixed());
+  if ('code' in v && 'size' in v) return JSON.stringify((v as { code: string }).code);
+  const entries = Object.entries(v)
+    .filter(([, x]) => x !== undefined)
+    .sort(([a], [b]) => (a < b ? -1 : 1));
+  return `{${entries.map(([k, x]) => `${JSON.stringify(k)}:${canonical(x)}`).join(',')}}`;
+}
+
+/** The sentence as plain text. */
+export function sentenceText(s: Sentence): string {
+  return s
+    .map((part) => (typeof part === 'string' ? part : show(part)))
+    .join(' ')
+    .replace(/ ([,.;:)])/g, '$1')
+    .replace(/\( /g, '(');
+}

@@ -1,0 +1,29 @@
+import type { Rule } from '../case.ts';
+import { ageFloor } from './age-floor.ts';
+import { allergy } from './allergy.ts';
+import { caution } from './caution.ts';
+import { course } from './course.ts';
+import { directions } from './directions.ts';
+import { dose } from './dose.ts';
+import { narrowMargin } from './narrow-margin.ts';
+import { noMonograph } from './no-monograph.ts';
+import { stage } from './stage.ts';
+import { staleAnswer } from './stale-answer.ts';
+import { unanswered } from './unanswered.ts';
+import { unknownWord } from './unknown-word.ts';
+
+/** Every rule of the check; adding one is its own file and a line here. The order does not matter. */
+export const RULES: readonly Rule[] = [
+  noMonograph,
+  unknownWord,
+  unanswered,
+  staleAnswer,
+  caution,
+  allergy,
+  ageFloor,
+  stage,
+  directions,
+  dose,
+  course,
+  narrowMargin,
+];

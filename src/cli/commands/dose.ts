@@ -1,0 +1,37 @@
+import { doseJson, doseSheet } from '../../reports/dose.ts';
+import { dayOf, loadBatch, loadFolder } from '../load.ts';
+import { caseOf, loadCheckTables } from '../load-case.ts';
+import { loadPatients, understand } from '../load-person.ts';
+import type { BatchOptions, PersonOptions } from '../options.ts';
+import { type Answer, answered, failed, misused, type Outcome } from '../outcome.ts';
+
+/** What a person takes of each herb per dose, day and week, beside every published entry that applies. */
+export async function dose(
+  [id = '']: readonly string[],
+  options: PersonOptions & BatchOptions,
+): Promise<Outcome> {
+  const on = dayOf(options);
+  if (!on.ok) return misused(on.why);
+  const folder = await loadFolder(options);
+  if (!folder.ok) return failed(folder.problems);
+  const made = await loadBatch(folder.value, id, options);
+  if (!made.ok) return failed(made.problems);
+  if (made.value.formula.directions === undefined)
+    return misused(`${id} has no directions, so a dose has no size: add directions: to formulas/${id}.yaml`);
+  const tables = await loadCheckTables(folder.value);
+  if (!tables.ok) return failed(tables.problems);
+  const patients = await loadPatients(options, on.value);
+  if (!patients.ok) return failed(patients.problems);
+  const answers: Answer[] = [];
+  for (const patient of patients.value) {
+    const understood = await understand(patient, folder.value, on.value);
+    if (!understood.ok) return failed(understood.problems);
+    const c = caseOf([made.value], understood.value, tables.value, folder.value, on.value);
+    answers.push({
+      name: `${id}${patient ? `-${patient.patient}` : ''}`,
+      sheet: doseSheet(c),
+      result: doseJson(c),
+    });
+  }
+  return answered(answers);
+}

@@ -1,0 +1,62 @@
+import type { Case, FormulaInCase } from '../checking/case.ts';
+import { levelTable } from '../checking/level.ts';
+import { questionTable } from '../checking/person.ts';
+import { compare } from '../dosing/compare.ts';
+import { herbDoses } from '../dosing/equivalents.ts';
+import { type Folder, readTable } from '../folder/folder.ts';
+import type { Levels, Questions } from '../folder/schema/reference.ts';
+import type { CalendarDate } from '../measure/calendar.ts';
+import { failedLoading, type Loading, type MadeUp } from './load.ts';
+import type { Understood } from './load-person.ts';
+
+/** The tables that every check needs, read once for however many people. */
+export interface CheckTables {
+  readonly levels: Levels;
+  readonly questions: Questions;
+}
+
+export async function loadCheckTables(folder: Folder): Promise<Loading<CheckTables>> {
+  const levels = await readTable(folder, 'levels');
+  if (!levels.ok) return failedLoading(levels.why);
+  const questions = await readTable(folder, 'questions');
+  if (!questions.ok) return failedLoading(questions.why);
+  return { ok: true, value: { levels: levels.value.value, questions: questions.value.value } };
+}
+
+/** Everything the rules may look at, for one person (or nobody) and the formulas meant for them. */
+export function caseOf(
+  made: readonly MadeUp[],
+  { person, matching }: Understood,
+  tables: CheckTables,
+  folder: Folder,
+  on: CalendarDate,
+): Case {
+  const whose = person?.birth ? { birth: person.birth, on } : null;
+  const formulas = made.map(({ formula, batch, herbs }): FormulaInCase => {
+    const doses = new Map(herbDoses(batch).map((d) => [d.herb, d]));
+    return {
+      formula,
+      batch,
+      herbs: formula.ingredients.map(({ herb }) => {
+        const { monograph, near } = herbs.get(herb) ?? { monograph: null, near: [] };
+        const dose = doses.get(herb) ?? null;
+        return {
+          herb,
+          monograph,
+          near,
+          dose,
+          compared: monograph && dose ? compare(monograph, dose, whose) : [],
+        };
+      }),
+    };
+  });
+  return {
+    on,
+    person,
+    formulas,
+    levels: levelTable(tables.levels),
+    questions: questionTable(tables.questions, folder.settings.answers),
+    matching,
+    permittedError: folder.settings.balance.permittedError,
+  };
+}

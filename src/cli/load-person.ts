@@ -1,0 +1,266 @@
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import type { Matching } from '../checking/case.ts';
+import { type Person, personOf, type Stated, type TakenHerb, type Unresolved } from '../checking/person.ts';
+import { genusOf } from '../checking/rules/allergy.ts';
+import { type Folder, hasId, readById, readTable, shownPath } from '../folder/folder.ts';
+import { findHerb } from '../folder/herb-names.ts';
+import type { Problem } from '../folder/problem.ts';
+import { readDocument, readText } from '../folder/read.ts';
+import type { Patient } from '../folder/schema/patient.ts';
+import { type CalendarDate, daysBetween } from '../measure/calendar.ts';
+import { inUnit, type Quantity } from '../measure/quantity.ts';
+import { day } from '../measure/units.ts';
+import {
+  type AllergyVocabulary,
+  allergyHolds,
+  allergyTerm,
+  allergyVocabulary,
+  familyNamed,
+  resolveAllergy,
+  type StatedAllergy,
+} from '../vocabulary/allergies.ts';
+import {
+  type ConditionVocabulary,
+  conditionHolds,
+  conditionTerm,
+  conditionVocabulary,
+  resolveCondition,
+  type StatedCondition,
+} from '../vocabulary/conditions.ts';
+import type { Found } from '../vocabulary/found.ts';
+import {
+  type MedicineVocabulary,
+  medicineMatches,
+  medicineTerm,
+  medicineVocabulary,
+  resolveMedicine,
+  type TakenMedicine,
+} from '../vocabulary/medicines.ts';
+import { normal } from '../vocabulary/normal.ts';
+import { failedLoading, type Loading, loadFormula } from './load.ts';
+import type { PersonOptions } from './options.ts';
+import { usage } from './outcome.ts';
+import { describesPerson, patientFromFlags } from './person-flags.ts';
+
+/** The patients named by --patient or described by flags; null alone where nobody was named. */
+export async function loadPatients(
+  options: PersonOptions,
+  on: CalendarDate,
+): Promise<Loading<readonly (Patient | null)[]>> {
+  const files = options.patient ?? [];
+  if (files.length > 0 && describesPerson(options))
+    return failedLoading([
+      usage('--patient and flags about a person do not go together: put the answers into the file'),
+    ]);
+  if (files.length === 0) {
+    if (!describesPerson(options)) return { ok: true, value: [null] };
+    const p = patientFromFlags(options, on);
+    return p.ok ? { ok: true, value: [p.value] } : failedLoading(p.why.map(usage));
+  }
+  const patients: Patient[] = [];
+  const problems: Problem[] = [];
+  for (const file of files) {
+    const read =
+      file === '-' ? await fromStandardInput() : await readDocument('patient', file, shownPath(file));
+    if (read.ok) patients.push(read.value.value);
+    else problems.push(...read.why);
+  }
+  return problems.length > 0 ? failedLoading(problems) : { ok: true, value: patients };
+}
+
+async function fromStandardInput(): ReturnType<typeof readText<'patient'>> {
+  const text = readFileSync(0, 'utf8');
+  return readText('patient', text, 'standard input', null, createHash('sha256').update(text).digest('hex'));
+}
+
+/** A person with every word resolved, and how their words meet those of the monographs. */
+export interface Understood {
+  readonly person: Person | null;
+  readonly matching: Matching;
+}
+
+const NOBODY: Matching = {
+  medicine: () => false,
+  condition: () => false,
+  allergy: () => false,
+  medicineTerm: (t) => t,
+  conditionTerm: (t) => t,
+  allergyTerm: (t) => t,
+  familyNamed: () => null,
+};
+
+/** Resolves a patient's words. Only the tables that the words need are read: no medicines, no table of medicines. */
+export async function understand(
+  patient: Patient | null,
+  folder: Folder,
+  on: CalendarDate,
+): Promise<Loading<Understood>> {
+  if (patient === null) return { ok: true, value: { person: null, matching: NOBODY } };
+  const v = await loadVocabularies(patient, folder);
+  if (!v.ok) return v;
+  const { medicines, conditions, allergies } = v.value;
+  const unresolved: Unresolved[] = [];
+  const settle = <T>(
+    list: Unresolved['list'],
+    word: string,
+    found: Found<T>,
+    nameOf: (item: T) => string,
+  ): Stated<T>[] => {
+    if (found.kind === 'found') {
+      const name = nameOf(found.item);
+      return [{ word, name, item: found.item, readAs: found.how === 'spelling' ? name : null }];
+    }
+    unresolved.push({
+      list,
+      word,
+      ambiguous: found.kind === 'ambiguous',
+      could: found.kind === 'ambiguous' ? found.could : [],
+      near: found.kind === 'unknown' ? found.near : [],
+    });
+    return [];
+  };
+  const questions = await readTable(folder, 'questions');
+  if (!questions.ok) return failedLoading(questions.why);
+  const countsFor =
+    questions.value.value.questions.find((q) => q.id === 'medicines')?.counts_after_stopping ?? null;
+  const taken = current(patient.medicines ?? [], on, countsFor).flatMap((m) =>
+    medicines ? settle('medicines', m.name, resolveMedicine(medicines, m), nameOfMedicine) : [],
+  );
+  const stated = (patient.conditions ?? []).flatMap((c) =>
+    conditions ? settle('conditions', c.name, resolveCondition(conditions, c), nameOfCondition) : [],
+  );
+  const allergic: Stated<StatedAllergy>[] = [];
+  for (const a of patient.allergies ?? []) {
+    if (allergies)
+      allergic.push(
+        ...settle('allergies', a.name, await resolveAllergyWord(allergies, folder, a.name), nameOfAllergy),
+      );
+  }
+  const taking = await takingOf(patient, folder, unresolved);
+  if (!taking.ok) return taking;
+  const person = personOf(
+    patient,
+    { medicines: taken, conditions: stated, allergies: allergic, unresolved, taking: taking.value },
+    on,
+  );
+  return { ok: true, value: { person, matching: matchingOf(v.value) } };
+}
+
+interface Vocabularies {
+  readonly medicines: MedicineVocabulary | null;
+  readonly conditions: ConditionVocabulary | null;
+  readonly allergies: AllergyVocabulary | null;
+}
+
+async function loadVocabularies(p: Patient, folder: Folder): Promise<Loading<Vocabularies>> {
+  const needsAllergies = (p.allergies ?? []).length > 0;
+  let medicines: MedicineVocabulary | null = null;
+  if ((p.medicines ?? []).length > 0 || needsAllergies) {
+    const [names, groups] = [
+      await readTable(folder, 'medicines'),
+      await readTable(folder, 'medicine-groups'),
+    ];
+    if (!names.ok) return failedLoading(names.why);
+    if (!groups.ok) return failedLoading(groups.why);
+    medicines = medicineVocabulary(names.value.value, groups.value.value);
+  }
+  let conditions: ConditionVocabulary | null = null;
+  if ((p.conditions ?? []).length > 0) {
+    const table = await readTable(folder, 'conditions');
+    if (!table.ok) return failedLoading(table.why);
+    conditions = conditionVocabulary(table.value.value);
+  }
+  let allergies: AllergyVocabulary | null = null;
+  if (needsAllergies && medicines) {
+    const table = await readTable(folder, 'allergies');
+    if (!table.ok) return failedLoading(table.why);
+    allergies = allergyVocabulary(table.value.value, medicines);
+  }
+  return { ok: true, value: { medicines, conditions, allergies } };
+}
+
+function matchingOf({ medicines, conditions, allergies }: Vocabularies): Matching {
+  return {
+    medicine: (taken, target) => (medicines ? medicineMatches(medicines, taken, target) : false),
+    condition: (stated, target) => (conditions ? conditionHolds(conditions, stated, target) : false),
+    allergy: (stated, target) => (allergies ? allergyHolds(allergies, stated, target) : false),
+    medicineTerm: (target) => (medicines ? medicineTerm(medicines, target) : target),
+    conditionTerm: (target) => (conditions ? conditionTerm(conditions, target) : target),
+    allergyTerm: (target) => (allergies ? allergyTerm(allergies, target) : target),
+    familyNamed: (family) => (allergies ? familyNamed(allergies, family) : null),
+  };
+}
+
+const nameOfMedicine = (m: TakenMedicine): string => m.name;
+const nameOfCondition = (c: StatedCondition): string => c.named[0] ?? c.ids[0] ?? c.urgent[0] ?? 'condition';
+const nameOfAllergy = (a: StatedAllergy): string =>
+  a.genera[0] ?? a.substances[0] ?? a.families[0] ?? a.medicine?.name ?? 'allergy';
+
+/** Some medicines act on for weeks after they are stopped, so that one stopped lately still counts. */
+function current(
+  list: NonNullable<Patient['medicines']>,
+  on: CalendarDate,
+  countsFor: Quantity | null,
+): NonNullable<Patient['medicines']> {
+  const days = countsFor ? inUnit(countsFor, day).value.toNumber() : 0;
+  return list.filter(
+    (m) => !('stopped' in m) || m.stopped === undefined || daysBetween(m.stopped.latest, on) <= days,
+  );
+}
+
+/** The genus of the plant that a word names as a herb: by its id at one look, else, if asked, by searching the library. */
+async function genusOfHerb(folder: Folder, word: string, search: boolean): Promise<string | null> {
+  const name = normal(word).replace(/^(allergy to|allergic to) /, '');
+  const id = name.replace(/ /g, '-');
+  const named = hasId(folder, 'monograph', id)
+    ? { kind: 'found' as const, id }
+    : search
+      ? await findHerb(folder, name)
+      : null;
+  const first = named?.kind === 'found' ? named.id : named?.kind === 'several' ? named.ids[0] : undefined;
+  const read = first === undefined ? null : await readById(folder, 'monograph', first);
+  return read?.ok ? genusOf(read.value.value) : null;
+}
+
+/** A word for an allergy: by the table and the herbs' ids; the library is searched only for a word that both lack. */
+async function resolveAllergyWord(
+  v: AllergyVocabulary,
+  folder: Folder,
+  word: string,
+): Promise<Found<StatedAllergy>> {
+  const byId = await genusOfHerb(folder, word, false);
+  const found = resolveAllergy(v, word, () => byId);
+  if (found.kind !== 'unknown') return found;
+  const searched = await genusOfHerb(folder, word, true);
+  return searched === null ? found : resolveAllergy(v, word, () => searched);
+}
+
+/** What the person takes already, herb by herb; a formula stands for each of its herbs. */
+async function takingOf(p: Patient, folder: Folder, unresolved: Unresolved[]): Promise<Loading<TakenHerb[]>> {
+  const taken: TakenHerb[] = [];
+  for (const t of p.taking ?? []) {
+    const dates = {
+      since: 'since' in t ? (t.since?.earliest ?? null) : null,
+      stopped: 'stopped' in t ? (t.stopped?.latest ?? null) : null,
+    };
+    if ('formula' in t && t.formula !== undefined) {
+      const formula = await loadFormula(folder, t.formula);
+      if (!formula.ok) return formula;
+      taken.push(...formula.value.value.ingredients.map((i) => ({ herb: i.herb, ...dates })));
+    } else if (t.herb !== undefined) {
+      const named = await findHerb(folder, t.herb);
+      if (named.kind === 'none')
+        unresolved.push({ list: 'taking', word: t.herb, ambiguous: false, could: [], near: named.near });
+      taken.push(
+        ...(named.kind === 'several' ? named.ids : [named.kind === 'found' ? named.id : t.herb]).map(
+          (herb) => ({ herb, ...dates }),
+        ),
+      );
+    } else if ('product' in t && t.product !== undefined) {
+      // What a shop product holds is not known here, and what is not known is asked.
+      unresolved.push({ list: 'taking', word: t.product, ambiguous: false, could: [], near: [] });
+    }
+  }
+  return { ok: true, value: taken };
+}

@@ -1,0 +1,205 @@
+import type { BatchAsked } from '../compounding/batch-size.ts';
+import { type Batch, type Bench, compound } from '../compounding/compound.ts';
+import type { HeldBack } from '../compounding/pot.ts';
+import { type Folder, hasId, idsOf, openFolder, readById, readTable } from '../folder/folder.ts';
+import type { Problem } from '../folder/problem.ts';
+import type { Read } from '../folder/read.ts';
+import type { Formula } from '../folder/schema/formula.ts';
+import { citeIn, type Monograph } from '../folder/schema/monograph.ts';
+import type { Water } from '../folder/schema/reference.ts';
+import { type CalendarDate, parseDate } from '../measure/calendar.ts';
+import { nearest } from '../measure/nearest.ts';
+import { parseNumber, parseQuantity } from '../measure/parse.ts';
+import { quantity } from '../measure/quantity.ts';
+import { bad, ok, type Result } from '../measure/result.ts';
+import type { BatchOptions, CommonOptions } from './options.ts';
+import { usage } from './outcome.ts';
+
+/** Reading what a command needs and nothing else: the folder, a formula, the monographs it names. */
+
+export type Loading<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
+export const failedLoading = (
+  problems: readonly Problem[],
+): { readonly ok: false; readonly problems: readonly Problem[] } => ({ ok: false, problems });
+
+export async function loadFolder(options: CommonOptions): Promise<Loading<Folder>> {
+  const folder = await openFolder(process.cwd(), options.folder);
+  return folder.ok ? { ok: true, value: folder.value } : failedLoading(folder.why);
+}
+
+/** The day to reckon from: --on, else today by the computer's clock. */
+export function dayOf(options: CommonOptions): Result<CalendarDate> {
+  if (options.on !== undefined) {
+    const d = parseDate(options.on);
+    return d.ok ? d : bad(`--on ${d.why}`);
+  }
+  const now = new Date();
+  return ok({ year: now.getFullYear(), month: now.getMonth() + 1, day: now.getDate() });
+}
+
+export async function loadFormula(folder: Folder, id: string): Promise<Loading<Read<Formula>>> {
+  if (!hasId(folder, 'formula', id)) {
+    const ids = idsOf(folder, 'formula');
+    const near = nearest(id, ids);
+    const hint =
+      near.length > 0
+        ? `did you mean ${near.join(' or ')}?`
+        : ids.length > 0
+          ? `there are ${ids.slice(0, 12).join(', ')}${ids.length > 12 ? ' and more: scruple list formulas' : ''}`
+          : 'the folder has no formulas yet';
+    return failedLoading([
+      { code: 'not-found', file: 'formulas', message: `there is no formula "${id}": ${hint}` },
+    ]);
+  }
+  const read = await readById(folder, 'formula', id);
+  return read.ok ? { ok: true, value: read.value } : failedLoading(read.why);
+}
+
+/** A herb's monograph, or the names nearest to it where there is none. */
+export interface HerbFile {
+  readonly monograph: Monograph | null;
+  readonly near: readonly string[];
+}
+
+export async function loadMonographs(
+  folder: Folder,
+  ids: Iterable<string>,
+): Promise<Loading<ReadonlyMap<string, HerbFile>>> {
+  const found = new Map<string, HerbFile>();
+  const problems: Problem[] = [];
+  for (const id of new Set(ids)) {
+    if (!hasId(folder, 'monograph', id)) {
+      found.set(id, { monograph: null, near: nearest(id, idsOf(folder, 'monograph')) });
+      continue;
+    }
+    const read = await readById(folder, 'monograph', id);
+    if (read.ok) found.set(id, { monograph: read.value.value, near: [] });
+    else problems.push(...read.why);
+  }
+  return problems.length > 0 ? failedLoading(problems) : { ok: true, value: found };
+}
+
+/** What compounding needs to know: the balance, and the water that each herb keeps back. */
+export async function loadBench(
+  folder: Folder,
+  herbs: ReadonlyMap<string, HerbFile>,
+): Promise<Loading<Bench>> {
+  const water = await readTable(folder, 'water');
+  if (!water.ok) return failedLoading(water.why);
+  const { settings } = folder;
+  const heldBack = (herb: string): HeldBack => {
+    const m = herbs.get(herb)?.monograph ?? null;
+    if (m?.holds_water)
+      return {
+        perGram: m.holds_water.amount,
+        source: citeIn(m, m.holds_water),
+        says: 'water kept back by the herb',
+      };
+    if (settings.holds) return { perGram: settings.holds, says: 'water kept back, measured by the practice' };
+    return byPart(water.value.value, m?.part ?? '');
+  };
+  return { ok: true, value: { balance: settings.balance, heldBack, boilsOff: settings.boilsOff } };
+}
+
+function byPart(table: Water, part: string): HeldBack {
+  const said = part.split(/[^a-z]+/i);
+  const row =
+    table.held_back.find((r) => said.includes(r.part)) ?? table.held_back.find((r) => r.part === 'other');
+  if (row === undefined) return { perGram: quantity(2, 'mL/g'), says: 'water kept back, a middle figure' };
+  const source = table.sources[row.source];
+  return {
+    perGram: row.amount,
+    says: `water kept back by a ${row.part === 'other' ? 'herb' : row.part} in general`,
+    ...(source
+      ? {
+          source: {
+            key: row.source,
+            body: source.body,
+            title: source.title,
+            ref: source.ref,
+            year: source.year,
+            reading: row.reading ?? source.reading,
+          },
+        }
+      : {}),
+  };
+}
+
+/** How much is asked for, from --make, --days, --doses and --have; at most one of them. */
+export function batchAsked(options: BatchOptions, folder: Folder): Result<BatchAsked> {
+  const given = (['make', 'days', 'doses', 'have'] as const).filter((k) => options[k] !== undefined);
+  if (given.length > 1) return bad(`--${given.join(' and --')} both set the size: give one`);
+  if (options.make !== undefined) {
+    const q = parseQuantity(options.make, folder.measures, ['mass', 'volume']);
+    if (!q.ok) return bad(`--make ${q.why}`);
+    if (q.value.value.lte(0)) return bad('--make must be above 0');
+    return ok(
+      q.value.unit.dimension === 'mass' ? { by: 'mass', mass: q.value } : { by: 'volume', volume: q.value },
+    );
+  }
+  if (options.days !== undefined) {
+    const n = wholeNumber(options.days.replace(/\s*days?$/, ''), '--days');
+    return n.ok ? ok({ by: 'days', days: quantity(n.value, 'd') }) : n;
+  }
+  if (options.doses !== undefined) {
+    const n = wholeNumber(options.doses.replace(/\s*doses?$/, ''), '--doses');
+    return n.ok ? ok({ by: 'doses', doses: quantity(n.value, '{dose}') }) : n;
+  }
+  if (options.have !== undefined) return haveAsked(options.have, folder);
+  return ok({ by: 'formula' });
+}
+
+function wholeNumber(text: string, option: string): Result<string> {
+  const n = parseNumber(text);
+  if (!n.ok) return bad(`${option} ${n.why}`);
+  return n.value.isInteger() && n.value.gt(0)
+    ? ok(n.value.toFixed())
+    : bad(`${option} must be a whole number above 0`);
+}
+
+function haveAsked(have: readonly string[], folder: Folder): Result<BatchAsked> {
+  const map = new Map<string, ReturnType<typeof quantity>>();
+  for (const item of have) {
+    const cut = /^\s*([^=]+?)\s*=\s*(.+)$/.exec(item);
+    if (!cut)
+      return bad(
+        `--have "${item}": write the herb and what there is of it, such as --have "ginger-rhizome=40 g"`,
+      );
+    const q = parseQuantity(cut[2] ?? '', folder.measures, ['mass']);
+    if (!q.ok) return bad(`--have ${q.why}`);
+    if (q.value.value.lte(0)) return bad(`--have: there is no ${cut[1]}`);
+    map.set(cut[1] ?? '', q.value);
+  }
+  return ok({ by: 'have', have: map });
+}
+
+/** A formula made up: its herbs' monographs and the batch. */
+export interface MadeUp {
+  readonly folder: Folder;
+  readonly formula: Formula;
+  readonly herbs: ReadonlyMap<string, HerbFile>;
+  readonly batch: Batch;
+}
+
+export async function loadBatch(folder: Folder, id: string, options: BatchOptions): Promise<Loading<MadeUp>> {
+  const formula = await loadFormula(folder, id);
+  if (!formula.ok) return formula;
+  const asked = batchAsked(options, folder);
+  if (!asked.ok) return failedLoading([usage(asked.why)]);
+  const herbs = await loadMonographs(
+    folder,
+    formula.value.value.ingredients.map((i) => i.herb),
+  );
+  if (!herbs.ok) return herbs;
+  const bench = await loadBench(folder, herbs.value);
+  if (!bench.ok) return bench;
+  const batch = compound(formula.value.value, asked.value, bench.value);
+  if (!batch.ok) return failedLoading([{ code: 'bad-value', file: formula.value.file, message: batch.why }]);
+  return {
+    ok: true,
+    value: { folder, formula: formula.value.value, herbs: herbs.value, batch: batch.value },
+  };
+}

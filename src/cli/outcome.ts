@@ -1,0 +1,28 @@
+import type { Problem } from '../folder/problem.ts';
+import type { Sheet } from '../reports/sheet.ts';
+
+/** One answer of a command: a sheet for people, and the same for machines. Several people make several. */
+export interface Answer {
+  /** What a file of its own would be called. */
+  readonly name: string;
+  readonly sheet: Sheet;
+  readonly result: unknown;
+  readonly findings?: readonly unknown[];
+}
+
+/** What a command comes to. Problems mean that nothing was computed and nothing is written. */
+export type Outcome =
+  | { readonly ok: true; readonly answers: readonly Answer[]; readonly exit: number }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
+export const answered = (answers: readonly Answer[], exit = 0): Outcome => ({ ok: true, answers, exit });
+export const failed = (problems: readonly Problem[]): Outcome => ({ ok: false, problems });
+
+/** A fault of the command line itself. */
+export function misused(message: string): Outcome {
+  return failed([usage(message)]);
+}
+
+export function usage(message: string): Problem {
+  return { code: 'bad-value', file: 'command line', message };
+}

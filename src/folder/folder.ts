@@ -1,0 +1,123 @@
+import { existsSync, readdirSync } from 'node:fs';
+import { dirname, join, relative, resolve } from 'node:path';
+import type { Measures } from '../measure/parse.ts';
+import { NO_MEASURES } from '../measure/parse.ts';
+import type { FileKind, Holds } from './kinds.ts';
+import type { Problem } from './problem.ts';
+import { type ReadResult, readDocument } from './read.ts';
+import { DEFAULT_SETTINGS, type Settings, settingsOf } from './settings.ts';
+
+const ID = /^[a-z0-9]+(?:-[a-z0-9]+)*$/;
+
+/** A practice's folder: where it is, and what the practice has settled. Files are read only when asked for. */
+export interface Folder {
+  readonly root: string;
+  readonly settings: Settings;
+  readonly measures: Measures;
+}
+
+export type Opened =
+  | { readonly ok: true; readonly value: Folder }
+  | { readonly ok: false; readonly why: readonly Problem[] };
+
+/** The nearest folder, from `start` upward, that holds monographs/ and formulas/; null where there is none. */
+export function findRoot(start: string): string | null {
+  for (let at = resolve(start); ; at = dirname(at)) {
+    if (existsSync(join(at, 'monographs')) && existsSync(join(at, 'formulas'))) return at;
+    if (dirname(at) === at) return null;
+  }
+}
+
+/** Opens the folder and reads its practice.yaml, if it has one. `named` is the --folder option. */
+export async function openFolder(start: string, named: string | undefined): Promise<Opened> {
+  if (
+    named !== undefined &&
+    !(existsSync(join(named, 'monographs')) && existsSync(join(named, 'formulas')))
+  ) {
+    return {
+      ok: false,
+      why: [
+        { code: 'no-folder', file: named, message: 'this folder does not hold monographs/ and formulas/' },
+      ],
+    };
+  }
+  const root = named === undefined ? findRoot(start) : resolve(named);
+  if (root === null) {
+    return {
+      ok: false,
+      why: [
+        {
+          code: 'no-folder',
+          file: '.',
+          message:
+            'no folder here or above holds monographs/ and formulas/: change to your folder, or name it with --folder',
+        },
+      ],
+    };
+  }
+  const practice = await readPractice(root);
+  if (!practice.ok) return practice;
+  return { ok: true, value: { root, settings: practice.value, measures: practice.value.measures } };
+}
+
+async function readPractice(
+  root: string,
+): Promise<{ ok: true; value: Settings } | { ok: false; why: readonly Problem[] }> {
+  const path = join(root, 'practice.yaml');
+  if (!existsSync(path)) return { ok: true, value: DEFAULT_SETTINGS };
+  const read = await readDocument('practice', path, 'practice.yaml');
+  return read.ok ? { ok: true, value: settingsOf(read.value.value) } : read;
+}
+
+const PLACE: Partial<Record<FileKind, string>> = { monograph: 'monographs', formula: 'formulas' };
+
+/** Where a file of this kind and id lives; ids never leave the folder. */
+export function pathOf(kind: FileKind, id: string): string {
+  return join(PLACE[kind] ?? join('monographs', 'reference'), `${id}.yaml`);
+}
+
+/** Reads one file of the folder by kind and id. */
+export async function readById<K extends FileKind>(
+  folder: Folder,
+  kind: K,
+  id: string,
+): Promise<ReadResult<Holds[K]>> {
+  if (!ID.test(id))
+    return {
+      ok: false,
+      why: [
+        { code: 'wrong-id', file: id, message: 'an id is lower-case letters, figures and single hyphens' },
+      ],
+    };
+  const place = pathOf(kind, id);
+  return readDocument(
+    kind,
+    join(folder.root, place),
+    place,
+    kind === 'formula' ? folder.measures : NO_MEASURES,
+  );
+}
+
+/** Reads a shared table; its name is its kind. */
+export async function readTable<K extends FileKind>(folder: Folder, kind: K): Promise<ReadResult<Holds[K]>> {
+  return readById(folder, kind, kind);
+}
+
+export function hasId(folder: Folder, kind: FileKind, id: string): boolean {
+  return ID.test(id) && existsSync(join(folder.root, pathOf(kind, id)));
+}
+
+/** The ids of every file of a kind, sorted. */
+export function idsOf(folder: Folder, kind: 'monograph' | 'formula'): string[] {
+  const place = PLACE[kind] ?? '';
+  return readdirSync(join(folder.root, place), { withFileTypes: true })
+    .filter((f) => f.isFile() && f.name.endsWith('.yaml'))
+    .map((f) => f.name.slice(0, -5))
+    .sort();
+}
+
+/** A path as it is shown in messages: relative to the folder if it lies in it. */
+export function shownPath(path: string): string {
+  const r = relative(process.cwd(), resolve(path));
+  return r.startsWith('..') ? path : r || '.';
+}

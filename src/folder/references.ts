@@ -1,0 +1,102 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { nearest } from '../measure/nearest.ts';
+import type { Folder } from './folder.ts';
+import { parseYaml } from './parse.ts';
+import type { Path } from './positions.ts';
+import type { Problem } from './problem.ts';
+import type { Formula } from './schema/formula.ts';
+import type { Monograph } from './schema/monograph.ts';
+
+/** What words of one file must be found in another: herbs in monographs, uses and the words of cautions in the shared tables. */
+export interface Known {
+  readonly herbs: readonly string[];
+  readonly uses: readonly string[];
+  readonly medicine: (target: string) => boolean;
+  readonly condition: (target: string) => boolean;
+  readonly allergy: (target: string) => boolean;
+}
+
+interface Missing {
+  readonly path: Path;
+  readonly message: string;
+}
+
+export function missingInFormula(f: Formula, known: Known): Missing[] {
+  const herbs = f.ingredients.flatMap(({ herb }, i): Missing[] =>
+    known.herbs.includes(herb)
+      ? []
+      : [
+          {
+            path: ['ingredients', i, 'herb'],
+            message: `there is no monograph "${herb}"${didYouMean(herb, known.herbs)}`,
+          },
+        ],
+  );
+  return [...herbs, ...missingUse(f.use, ['use'], known)];
+}
+
+export function missingInMonograph(m: Monograph, known: Known): Missing[] {
+  const uses =
+    m.doses === 'none-read'
+      ? []
+      : m.doses.flatMap((d, i) => (d.use ?? []).flatMap((u) => missingUse(u, ['doses', i, 'use'], known)));
+  const cautions = (m.cautions ?? []).flatMap(({ when, use }, i): Missing[] => {
+    const words = (
+      list: readonly string[] | undefined,
+      kind: 'medicine' | 'condition' | 'allergy',
+    ): Missing[] =>
+      (list ?? [])
+        .filter((t) => !known[kind](t))
+        .map((t) => ({
+          path: ['cautions', i, 'when', kind],
+          message: `"${t}" is no ${kind} of the shared tables, so this caution would never be found`,
+        }));
+    const taking = (when.taking ?? [])
+      .filter((h) => !known.herbs.includes(h))
+      .map(
+        (h): Missing => ({
+          path: ['cautions', i, 'when', 'taking'],
+          message: `there is no monograph "${h}"${didYouMean(h, known.herbs)}`,
+        }),
+      );
+    return [
+      ...words(when.medicine, 'medicine'),
+      ...words(when.condition, 'condition'),
+      ...words(when.allergy, 'allergy'),
+      ...taking,
+      ...(use ?? []).flatMap((u) => missingUse(u, ['cautions', i, 'use'], known)),
+    ];
+  });
+  const floors = (m.ages ?? []).flatMap((a, i) =>
+    (a.use ?? []).flatMap((u) => missingUse(u, ['ages', i, 'use'], known)),
+  );
+  return [...uses, ...cautions, ...floors];
+}
+
+function missingUse(use: string | undefined, path: Path, known: Known): Missing[] {
+  if (use === undefined || known.uses.includes(use)) return [];
+  return [
+    {
+      path,
+      message: `"${use}" is not in the list of uses (monographs/reference/uses.yaml)${didYouMean(use, known.uses)}`,
+    },
+  ];
+}
+
+function didYouMean(word: string, among: readonly string[]): string {
+  const near = nearest(word, among);
+  return near.length > 0 ? `: did you mean ${near.join(' or ')}?` : '';
+}
+
+/** The missing words as problems at their places; the file is parsed again only where something is missing. */
+export function placed(folder: Folder, file: string, missing: readonly Missing[]): Problem[] {
+  if (missing.length === 0) return [];
+  const parsed = parseYaml(readFileSync(join(folder.root, file), 'utf8'), file);
+  return missing.map(({ path, message }) => ({
+    code: 'unknown-reference',
+    file,
+    message,
+    ...(parsed.ok ? parsed.value.at(path) : {}),
+  }));
+}

@@ -1,0 +1,24 @@
+import type { Cited, Reading } from '../measure/figure.ts';
+
+/** How a source was read, in the words that stand behind every citation. */
+const READ: Readonly<Record<Reading, string>> = {
+  original: 'original',
+  'product-text': 'product text',
+  restated: 'restated',
+  computed: 'computed',
+  memory: 'from memory, not read',
+  practice: 'common practice, no source',
+};
+
+/** `EMA/HMPC, European Union herbal monograph on ..., EMA/HMPC/434892/2010, 2011 (restated)` */
+export function cite(source: Cited): string {
+  const parts = [source.body, source.title, source.ref, source.year].filter(
+    (part) => part !== undefined && part !== '',
+  );
+  return `${parts.join(', ')} (${READ[source.reading]})`;
+}
+
+/** For a narrow column: `EMA/HMPC 2011 (restated)`. */
+export function citeShort(source: Cited): string {
+  return `${[source.body, source.year].filter((part) => part !== undefined && part !== '').join(' ')} (${READ[source.reading]})`;
+}

@@ -1,0 +1,170 @@
+import type { MedicineGroups, Medicines } from '../folder/schema/reference.ts';
+import type { Ternary } from '../measure/age.ts';
+import { cutForm, type Route } from './forms.ts';
+import { type Found, type How, suggestions } from './found.ts';
+import { meetsTarget, type Target, targetOf } from './medicine-groups.ts';
+import {
+  buildIndex,
+  isFullCode,
+  type MedicineIndex,
+  type TakenMedicine,
+  takenGroup,
+} from './medicine-index.ts';
+import { normal } from './normal.ts';
+import { otherSpellings } from './spelling.ts';
+
+export type { TakenMedicine } from './medicine-index.ts';
+
+export interface MedicineVocabulary {
+  readonly index: MedicineIndex;
+}
+
+/** The tables made ready for look-up; the maps are built on first use, once. */
+export function medicineVocabulary(medicines: Medicines, groups: MedicineGroups): MedicineVocabulary {
+  let made: MedicineIndex | undefined;
+  return {
+    get index() {
+      made ??= buildIndex(medicines, groups);
+      return made;
+    },
+  };
+}
+
+/**
+ * What a person's words for a medicine mean: by name, by a name less its salt, by a rule of spelling, by code, then
+ * by the word for a group. A code given beside the name settles an ambiguous or unknown name; where the two speak of
+ * different medicines, which is meant is asked.
+ */
+export function resolveMedicine(
+  v: MedicineVocabulary,
+  answer: { readonly name: string; readonly atc?: string | undefined },
+): Found<TakenMedicine> {
+  const byWord = fromWord(v.index, answer.name);
+  return answer.atc === undefined ? byWord : withCode(v.index, answer.name, byWord, asCode(answer.atc));
+}
+
+/**
+ * Whether a medicine taken is what a rule speaks of: a group's id, an ATC code or prefix, or a medicine's name.
+ * Unknown where a group word was given of which only a part would be.
+ */
+export function medicineMatches(v: MedicineVocabulary, taken: TakenMedicine, target: string): Ternary {
+  return meetsTarget(v.index, taken, needTarget(v, target));
+}
+
+/** Whether a rule may speak of this word: one that is not known would never fire. */
+export function knownMedicineTarget(v: MedicineVocabulary, target: string): boolean {
+  return targetOf(v.index, target) !== undefined;
+}
+
+/** How the target of a rule is said in plain English. */
+export function medicineTerm(v: MedicineVocabulary, target: string): string {
+  const t = needTarget(v, target);
+  if (t.kind === 'group') return t.group.term;
+  if (t.kind === 'medicine') return t.name;
+  const alone = [...v.index.groups.values()].find(
+    (g) =>
+      g.atc.size === 1 &&
+      g.atc.has(t.prefix) &&
+      g.plus.size + g.except.size + g.union.length + g.named.size === 0,
+  );
+  return alone?.term ?? v.index.coded.get(t.prefix)?.().name ?? `medicines of the ATC class ${t.prefix}`;
+}
+
+function needTarget(v: MedicineVocabulary, target: string): Target {
+  const t = targetOf(v.index, target);
+  if (!t) throw new Error(`"${target}" is no group, code or name of a medicine in the tables`);
+  return t;
+}
+
+interface Reading {
+  readonly name: string;
+  readonly route: Route | undefined;
+}
+
+const found = (item: TakenMedicine, how: How): Found<TakenMedicine> => ({ kind: 'found', item, how });
+
+function fromWord(index: MedicineIndex, given: string): Found<TakenMedicine> {
+  const whole = normal(given);
+  const cut = cutForm(whole, index.forms);
+  const readings: Reading[] = [
+    { name: whole, route: undefined },
+    ...(cut.name !== whole && cut.name !== '' ? [cut] : []),
+  ];
+  const less = readings.flatMap((r) => withoutSalt(index, r));
+  const everyReading = [...readings, ...less];
+  const could = everyReading.map((r) => index.ambiguous.get(r.name)).find((c) => c !== undefined);
+  if (could) return { kind: 'ambiguous', word: given, could };
+
+  const byName = firstNamed(index, readings);
+  if (byName) return found(byName, 'name');
+  const bySalt = firstNamed(index, less);
+  if (bySalt) return found(bySalt, 'salt');
+  const respelt = everyReading.flatMap((r) =>
+    otherSpellings(r.name, index.spelling).map((name) => ({ name, route: r.route })),
+  );
+  const bySpelling = onlyOne(respelt.flatMap((r) => firstNamed(index, [r]) ?? []));
+  if (bySpelling) return found(bySpelling, 'spelling');
+  const byCode = index.coded.get(asCode(given))?.();
+  if (byCode) return found(byCode, 'code');
+  const group = firstGroup(index, readings);
+  if (group) return found(group, 'name');
+  const respeltGroup = onlyOne(respelt.flatMap((r) => firstGroup(index, [r]) ?? []));
+  if (respeltGroup) return found(respeltGroup, 'spelling');
+  return {
+    kind: 'unknown',
+    word: given,
+    near: suggestions([...new Set(everyReading.map((r) => r.name))], index.written),
+  };
+}
+
+/** The name less one trailing salt word, unless the salt is the medicine, as in lithium carbonate. */
+function withoutSalt(index: MedicineIndex, reading: Reading): Reading[] {
+  const space = reading.name.lastIndexOf(' ');
+  if (space < 0 || index.keepsSalt.has(reading.name) || !index.salts.has(reading.name.slice(space + 1)))
+    return [];
+  return [{ name: reading.name.slice(0, space), route: reading.route }];
+}
+
+function firstNamed(index: MedicineIndex, readings: readonly Reading[]): TakenMedicine | undefined {
+  for (const r of readings) {
+    const take = index.named.get(r.name);
+    if (take) return take(r.route);
+  }
+  return undefined;
+}
+
+function firstGroup(index: MedicineIndex, readings: readonly Reading[]): TakenMedicine | undefined {
+  const group = readings.map((r) => index.groupWords.get(r.name)).find((g) => g !== undefined);
+  return group && takenGroup(group);
+}
+
+/** The one medicine that every candidate comes to; undefined where they come to several. */
+function onlyOne(candidates: readonly TakenMedicine[]): TakenMedicine | undefined {
+  const [first] = candidates;
+  return first && candidates.every((c) => c.name === first.name) ? first : undefined;
+}
+
+const asCode = (text: string): string => text.replace(/\s/g, '').toUpperCase();
+
+function withCode(
+  index: MedicineIndex,
+  given: string,
+  byWord: Found<TakenMedicine>,
+  code: string,
+): Found<TakenMedicine> {
+  const coded = index.coded.get(code)?.();
+  if (!coded) return byWord.kind === 'found' ? found(besideUnlisted(byWord.item, code), byWord.how) : byWord;
+  if (byWord.kind !== 'found') return found(coded.name === code ? { ...coded, name: given } : coded, 'code');
+  const word = byWord.item;
+  const target: Target | undefined = word.group === undefined ? undefined : targetOf(index, word.group);
+  const sameHerb = word.herbGenus !== undefined && word.herbGenus === coded.herbGenus;
+  if (word.name === coded.name || sameHerb || coded.parts.includes(word.name)) return found(coded, 'code');
+  if (target && meetsTarget(index, coded, target) === true) return found(coded, 'code');
+  if (word.parts.includes(coded.name)) return byWord;
+  return { kind: 'ambiguous', word: given, could: [word.name, coded.name] };
+}
+
+/** A full code that the tables lack counts beside those of the name: it can only match more. */
+function besideUnlisted(item: TakenMedicine, code: string): TakenMedicine {
+  return { ...item, codes: isFullCode(code) ? [...item.codes, code] : item.codes, notListed: code };
+}
