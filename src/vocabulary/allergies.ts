@@ -1,6 +1,6 @@
 import type { Allergies } from '../folder/schema/reference.ts';
 import { type Found, type How, suggestions } from './found.ts';
-import { type MedicineVocabulary, resolveMedicine, type TakenMedicine } from './medicines.ts';
+import { knownMedicine, type MedicineVocabulary, type TakenMedicine } from './medicines.ts';
 import { normal } from './normal.ts';
 
 export { allergyHolds, allergyTerm, familyNamed, familyOf, knownAllergyTarget } from './allergy-holds.ts';
@@ -126,27 +126,27 @@ export function resolveAllergy(
   genusOf: (word: string) => string | null,
 ): Found<StatedAllergy> {
   const readings = readingsOf(v.index, normal(given));
-  const could = readings.map((r) => v.index.ambiguous.get(r.word)).find((c) => c !== undefined);
-  if (could) return { kind: 'ambiguous', word: given, could };
-  const medicines = readings
-    .filter((r) => !r.family)
-    .map((r) => resolveMedicine(v.medicines, { name: r.word }));
-  const medicine = medicines.find((m) => m.kind === 'found');
-  const plain = readings.map((r) => fromTable(v.index, r, genusOf)).find((p) => p !== undefined);
-  if (plain)
-    return {
-      kind: 'found',
-      item: { ...plain, ...(medicine ? { medicine: medicine.item } : {}) },
-      how: 'name',
-    };
+  const medicines = readings.filter((r) => !r.family).map((r) => knownMedicine(v.medicines, r.word));
+  const medicine = medicines.find((m) => m?.kind === 'found');
+  for (const r of readings) {
+    const could = v.index.ambiguous.get(r.word);
+    if (could) return { kind: 'ambiguous', word: given, could };
+    const plain = fromTable(v.index, r, genusOf);
+    if (plain)
+      return {
+        kind: 'found',
+        item: { ...plain, ...(medicine ? { medicine: medicine.item } : {}) },
+        how: 'name',
+      };
+  }
   if (medicine) return fromMedicine(medicine.item, medicine.how);
-  const unclear = medicines.find((m) => m.kind === 'ambiguous');
+  const unclear = medicines.find((m) => m?.kind === 'ambiguous');
   if (unclear) return { ...unclear, word: given };
   const words = readings.map((r) => r.word);
   const barred = new Set(words.flatMap((w) => [...(v.index.apart.get(w) ?? [])]));
   const near = suggestions(
     words,
-    [...v.index.written, ...v.medicines.index.written].filter((w) => !barred.has(normal(w))),
+    [...v.index.written, ...v.medicines.index.written()].filter((w) => !barred.has(normal(w))),
   );
   return { kind: 'unknown', word: given, near };
 }

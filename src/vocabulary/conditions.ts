@@ -1,3 +1,4 @@
+import { conditionTerm } from './condition-holds.ts';
 import {
   type ConditionIndex,
   type ConditionVocabulary,
@@ -5,7 +6,7 @@ import {
   type StatedCondition,
   withBroader,
 } from './condition-index.ts';
-import { type Found, suggestions } from './found.ts';
+import { type Found, MOST_SUGGESTIONS, suggestions } from './found.ts';
 import { normal } from './normal.ts';
 import { otherSpellings } from './spelling.ts';
 
@@ -25,12 +26,18 @@ export function resolveCondition(
   const byWord = fromWord(v, answer.name);
   const code = asCode(answer.icd10 ?? answer.name);
   const byCode = code === undefined ? undefined : fromCode(v, code);
-  if (byWord.kind !== 'found') return byCode ? { kind: 'found', item: byCode, how: 'code' } : byWord;
+  if (byWord.kind !== 'found') return byCode ? fromCodeAlone(v, answer.name, byCode) : byWord;
   if (answer.icd10 === undefined) return byWord;
   if (!byCode) return { ...byWord, item: { ...byWord.item, notListed: answer.icd10 } };
   if (byWord.item.denied)
-    return { kind: 'ambiguous', word: answer.name, could: [answer.name, termsOf(v.index, byCode.ids)] };
+    return { kind: 'ambiguous', word: answer.name, could: [answer.name, termsOf(v, byCode).join(', ')] };
   return { ...byWord, item: bothOf(byWord.item, byCode) };
+}
+
+/** A code below which alone something is known ("Z99" above dialysis) is not understood: those are suggested. */
+function fromCodeAlone(v: ConditionVocabulary, given: string, code: StatedCondition): Found<StatedCondition> {
+  if (code.ids.length + code.urgent.length > 0) return { kind: 'found', item: code, how: 'code' };
+  return { kind: 'unknown', word: given, near: termsOf(v, code).slice(0, MOST_SUGGESTIONS) };
 }
 
 function bothOf(word: StatedCondition, code: StatedCondition): StatedCondition {
@@ -169,7 +176,10 @@ function fromCode(v: ConditionVocabulary, code: string): StatedCondition | undef
   return {
     ids,
     named: [],
-    possible: below.map((c) => c.id).filter((id) => !ids.includes(id)),
+    possible: withBroader(
+      v.index,
+      below.map((c) => c.id),
+    ).filter((id) => !ids.includes(id)),
     denied: false,
     whole: false,
     qualifiers: [],
@@ -178,5 +188,8 @@ function fromCode(v: ConditionVocabulary, code: string): StatedCondition | undef
   };
 }
 
-const termsOf = (index: ConditionIndex, ids: readonly string[]): string =>
-  ids.map((id) => index.byId.get(id)?.term ?? id).join(', ');
+/** The terms of what a code names, or of what it leaves open where it names nothing. */
+function termsOf(v: ConditionVocabulary, code: StatedCondition): string[] {
+  const named = [...code.ids, ...code.urgent];
+  return (named.length > 0 ? named : code.possible).map((id) => conditionTerm(v, id));
+}

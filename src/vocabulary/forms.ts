@@ -4,7 +4,7 @@ import { normal } from './normal.ts';
 /** The route by which a medicine is used, as far as the codes tell routes apart. */
 export type Route = 'oral' | 'inhaled' | 'local';
 
-const ROUTES: readonly Route[] = ['oral', 'inhaled', 'local'];
+export const ROUTES: readonly Route[] = ['oral', 'inhaled', 'local'];
 
 /** A medicine's name without strength, unit and form, and the route that its form told. */
 export interface Cut {

@@ -12,7 +12,7 @@ export type Found<T> =
 /** By which step a word was found; a spelling rule is said to the person. */
 export type How = 'name' | 'code' | 'salt' | 'spelling';
 
-const MOST_SUGGESTIONS = 3;
+export const MOST_SUGGESTIONS = 3;
 
 /** A short token such as "iron" or "acid" is near to far too much. */
 const SHORTEST_TOKEN = 6;

@@ -18,11 +18,11 @@ export type Target =
 
 /** Undefined where no medicine or group of the tables has to do with the word: a rule on it would never fire. */
 export function targetOf(index: MedicineIndex, target: string): Target | undefined {
-  const group = index.groups.get(target);
+  const group = index.group(target);
   if (group) return { kind: 'group', group };
-  if (index.stems.has(target)) return { kind: 'prefix', prefix: target, old: false };
-  if (index.oldStems.has(target)) return { kind: 'prefix', prefix: target, old: true };
-  const medicine = index.named.get(normal(target))?.(undefined);
+  if (index.stems().current.has(target)) return { kind: 'prefix', prefix: target, old: false };
+  if (index.stems().withdrawn.has(target)) return { kind: 'prefix', prefix: target, old: true };
+  const medicine = index.named.get(normal(target))?.();
   return medicine && { kind: 'medicine', name: medicine.name };
 }
 
@@ -43,7 +43,7 @@ function countedIn(index: MedicineIndex, taken: TakenMedicine): Counted[] {
 
 /** Whether a medicine, or a part of it, is what a rule speaks of. A group word holds for certain only if all of it does. */
 export function meetsTarget(index: MedicineIndex, taken: TakenMedicine, target: Target): Ternary {
-  const group = taken.group === undefined ? undefined : index.groups.get(taken.group);
+  const group = taken.group === undefined ? undefined : index.group(taken.group);
   if (group) return groupMeets(index, group, target);
   return countedIn(index, taken).some((c) => {
     if (target.kind === 'group') return inGroup(index, target.group, c);
@@ -90,7 +90,7 @@ function definingCodes(m: Medicine): readonly string[] {
 }
 
 function unionOf(index: MedicineIndex, group: Group): Group[] {
-  return group.union.flatMap((id) => index.groups.get(id) ?? []);
+  return group.union.flatMap((id) => index.group(id) ?? []);
 }
 
 /** Whether a code or prefix stands under one of the prefixes. */

@@ -1,5 +1,6 @@
 import type { MedicineGroups, Medicines } from '../folder/schema/reference.ts';
-import { type FormWords, formWords, type Route } from './forms.ts';
+import type { Ternary } from '../measure/age.ts';
+import { type FormWords, formWords, ROUTES, type Route } from './forms.ts';
 import { normal } from './normal.ts';
 import type { SpellingRule } from './spelling.ts';
 
@@ -34,94 +35,127 @@ export interface Group {
   readonly named: ReadonlySet<string>;
 }
 
+/** Makes what is taken of a medicine, for a route told or not told: one object for each, so that it is known again. */
+export type Take = (route?: Route) => TakenMedicine;
+
+/** What look-ups need. What not every check needs is a function, and made when it is first asked for. */
 export interface MedicineIndex {
   readonly medicines: ReadonlyMap<string, Medicine>;
   /** Medicines and herbs by each of their names. */
-  readonly named: ReadonlyMap<string, (route: Route | undefined) => TakenMedicine>;
-  readonly coded: ReadonlyMap<string, () => TakenMedicine>;
+  readonly named: ReadonlyMap<string, Take>;
+  /** Medicines and herbs by each of their codes, withdrawn ones included. */
+  readonly coded: () => ReadonlyMap<string, Take>;
   /** Every code of the tables and every class above one, so that a target is known or not at one look. */
-  readonly stems: ReadonlySet<string>;
-  readonly oldStems: ReadonlySet<string>;
-  readonly groups: ReadonlyMap<string, Group>;
-  readonly groupWords: ReadonlyMap<string, Group>;
+  readonly stems: () => Stems;
+  readonly group: (id: string) => Group | undefined;
+  readonly groupWords: () => ReadonlyMap<string, TakenMedicine>;
+  readonly groupTable: MedicineGroups;
   readonly ambiguous: ReadonlyMap<string, readonly string[]>;
   readonly salts: ReadonlySet<string>;
   readonly keepsSalt: ReadonlySet<string>;
   readonly spelling: readonly SpellingRule[];
   readonly forms: FormWords;
   /** Every name as it is written in the tables, for suggestions. */
-  readonly written: readonly string[];
+  readonly written: () => readonly string[];
+  /** What was found of a medicine and a target before: the same medicines and rules come again with each person. */
+  readonly met: WeakMap<TakenMedicine, Map<string, Ternary>>;
+}
+
+interface Stems {
+  readonly current: ReadonlySet<string>;
+  readonly withdrawn: ReadonlySet<string>;
 }
 
 const FULL_CODE = /^[A-Z]\d{2}[A-Z]{2}\d{2}$/;
 
 export const isFullCode = (code: string): boolean => FULL_CODE.test(code);
 
-/** The lengths of a code's five levels. */
-const LEVELS = [1, 3, 4, 5, 7];
-
-function addStems(stems: Set<string>, code: string): void {
-  for (const length of LEVELS) if (length <= code.length) stems.add(code.slice(0, length));
-}
-
 export function buildIndex(table: Medicines, groupTable: MedicineGroups): MedicineIndex {
-  const groups = new Map(groupTable.groups.map((g) => [g.id, groupOf(g)]));
-  const groupWords = new Map<string, Group>();
-  const named = new Map<string, (route: Route | undefined) => TakenMedicine>();
-  const coded = new Map<string, () => TakenMedicine>();
-  const stems = new Set<string>();
-  const oldStems = new Set<string>();
-  const written: string[] = [];
-
-  for (const g of groupTable.groups) {
-    const group = groups.get(g.id);
-    if (group) for (const word of [g.id, g.term, ...(g.also ?? [])]) groupWords.set(normal(word), group);
-    written.push(g.term, ...(g.also ?? []));
-    for (const code of [...(g.atc ?? []), ...(g.plus ?? []), ...(g.except ?? [])]) {
-      addStems(stems, code);
-      // A full code that only a group lists belongs to a medicine which has no name of its own in the table.
-      if (isFullCode(code)) coded.set(code, () => ({ name: code, codes: [code], parts: [] }));
-    }
+  const herbs = (table.herbs_as_medicines ?? []).map((herb) => ({ herb, take: onlyFor(takenHerb(herb)) }));
+  const takes = table.medicines.map((medicine) => ({ medicine, take: takeOf(medicine) }));
+  const named = new Map<string, Take>();
+  for (const { herb, take } of herbs) for (const name of herb.names) named.set(normal(name), take);
+  for (const { medicine, take } of takes) {
+    named.set(normal(medicine.name), take);
+    for (const name of medicine.also ?? []) named.set(normal(name), take);
   }
-  for (const herb of table.herbs_as_medicines ?? []) {
-    const take = (): TakenMedicine => takenHerb(herb);
-    for (const name of herb.names) named.set(normal(name), take);
-    for (const code of herb.atc ?? []) {
-      coded.set(code, take);
-      addStems(stems, code);
-    }
-    written.push(...herb.names);
-  }
-  for (const m of table.medicines) {
-    for (const name of [m.name, ...(m.also ?? [])])
-      named.set(normal(name), (route) => takenMedicine(m, route));
-    written.push(m.name, ...(m.also ?? []));
-    for (const route of ['oral', 'inhaled', 'local'] as const) {
-      for (const code of withdrawnFor(m, route)) {
-        addStems(oldStems, code);
-        coded.set(code, () => takenMedicine(m, route));
-      }
-      for (const code of codesFor(m, route)) {
-        addStems(stems, code);
-        if (isFullCode(code)) coded.set(code, () => takenMedicine(m, route));
-      }
-    }
-  }
+  const groups = new Map(groupTable.groups.map((g) => [g.id, once(() => groupOf(g))]));
   return {
     medicines: new Map(table.medicines.map((m) => [m.name, m])),
     named,
-    coded,
-    stems,
-    oldStems,
-    groups,
-    groupWords,
+    coded: once(() => codedIndex(takes, herbs, groupTable)),
+    stems: once(() => stemsOf(table, groupTable)),
+    group: (id) => groups.get(id)?.(),
+    groupWords: once(() => groupWords(groupTable)),
+    groupTable,
     ambiguous: new Map((table.ambiguous ?? []).map((a) => [normal(a.word), a.could_be])),
     salts: new Set((table.salt_words ?? []).map(normal)),
     keepsSalt: new Set((table.salt_is_the_medicine ?? []).map(normal)),
     spelling: table.spelling ?? [],
     forms: formWords(table),
-    written,
+    written: once(() => [
+      ...table.medicines.flatMap((m) => [m.name, ...(m.also ?? [])]),
+      ...(table.herbs_as_medicines ?? []).flatMap((h) => h.names),
+      ...groupTable.groups.flatMap((g) => [g.term, ...(g.also ?? [])]),
+    ]),
+    met: new WeakMap(),
   };
+}
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}
+
+function codedIndex(
+  takes: readonly { readonly medicine: Medicine; readonly take: Take }[],
+  herbs: readonly { readonly herb: Herb; readonly take: Take }[],
+  groupTable: MedicineGroups,
+): Map<string, Take> {
+  const coded = new Map<string, Take>();
+  for (const g of groupTable.groups) {
+    // A full code that only a group lists belongs to a medicine which has no name of its own in the table.
+    for (const code of listedCodes(g).filter(isFullCode))
+      coded.set(code, onlyFor({ name: code, codes: [code], parts: [] }));
+  }
+  for (const { herb, take } of herbs) for (const code of herb.atc ?? []) coded.set(code, take);
+  for (const { medicine, take } of takes) {
+    for (const route of ROUTES) {
+      const byRoute: Take = () => take(route);
+      for (const code of withdrawnFor(medicine, route)) coded.set(code, byRoute);
+      for (const code of codesFor(medicine, route).filter(isFullCode)) coded.set(code, byRoute);
+    }
+  }
+  return coded;
+}
+
+const listedCodes = (g: GroupEntry): string[] => [...(g.atc ?? []), ...(g.plus ?? []), ...(g.except ?? [])];
+
+/** The lengths of a code's five levels. */
+const LEVELS = [1, 3, 4, 5, 7];
+
+function stemsOf(table: Medicines, groupTable: MedicineGroups): Stems {
+  const above = (codes: readonly string[]): Set<string> =>
+    new Set(codes.flatMap((code) => LEVELS.filter((l) => l <= code.length).map((l) => code.slice(0, l))));
+  const all = (of: (m: Medicine, route: Route) => readonly string[]): string[] =>
+    table.medicines.flatMap((m) => ROUTES.flatMap((route) => of(m, route)));
+  const herbs = (table.herbs_as_medicines ?? []).flatMap((h) => h.atc ?? []);
+  return {
+    current: above([...all(codesFor), ...herbs, ...groupTable.groups.flatMap(listedCodes)]),
+    withdrawn: above(all(withdrawnFor)),
+  };
+}
+
+function groupWords(groupTable: MedicineGroups): Map<string, TakenMedicine> {
+  const words = new Map<string, TakenMedicine>();
+  for (const g of groupTable.groups) {
+    const group: TakenMedicine = { name: g.term, codes: [], parts: [], group: g.id };
+    for (const word of [g.id, g.term, ...(g.also ?? [])]) words.set(normal(word), group);
+  }
+  return words;
 }
 
 function groupOf(g: GroupEntry): Group {
@@ -159,10 +193,20 @@ function takenMedicine(m: Medicine, route: Route | undefined): TakenMedicine {
   return { name: m.name, codes: countingCodes(m, route), parts: m.parts ?? [], ...(route ? { route } : {}) };
 }
 
-function takenHerb(herb: Herb): TakenMedicine {
-  return { name: herb.names[0] ?? herb.genus, codes: herb.atc ?? [], parts: [], herbGenus: herb.genus };
+function takeOf(m: Medicine): Take {
+  const made = new Map<Route | undefined, TakenMedicine>();
+  return (route) => {
+    const taken = made.get(route) ?? takenMedicine(m, route);
+    made.set(route, taken);
+    return taken;
+  };
 }
 
-export function takenGroup(group: Group): TakenMedicine {
-  return { name: group.term, codes: [], parts: [], group: group.id };
+const onlyFor =
+  (taken: TakenMedicine): Take =>
+  () =>
+    taken;
+
+function takenHerb(herb: Herb): TakenMedicine {
+  return { name: herb.names[0] ?? herb.genus, codes: herb.atc ?? [], parts: [], herbGenus: herb.genus };
 }

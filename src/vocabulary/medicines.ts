@@ -3,13 +3,7 @@ import type { Ternary } from '../measure/age.ts';
 import { cutForm, type Route } from './forms.ts';
 import { type Found, type How, suggestions } from './found.ts';
 import { meetsTarget, type Target, targetOf } from './medicine-groups.ts';
-import {
-  buildIndex,
-  isFullCode,
-  type MedicineIndex,
-  type TakenMedicine,
-  takenGroup,
-} from './medicine-index.ts';
+import { buildIndex, isFullCode, type MedicineIndex, type TakenMedicine } from './medicine-index.ts';
 import { normal } from './normal.ts';
 import { otherSpellings } from './spelling.ts';
 
@@ -39,7 +33,7 @@ export function resolveMedicine(
   v: MedicineVocabulary,
   answer: { readonly name: string; readonly atc?: string | undefined },
 ): Found<TakenMedicine> {
-  const byWord = fromWord(v.index, answer.name);
+  const byWord = knownMedicine(v, answer.name) ?? unknown(v.index, answer.name);
   return answer.atc === undefined ? byWord : withCode(v.index, answer.name, byWord, asCode(answer.atc));
 }
 
@@ -48,7 +42,13 @@ export function resolveMedicine(
  * Unknown where a group word was given of which only a part would be.
  */
 export function medicineMatches(v: MedicineVocabulary, taken: TakenMedicine, target: string): Ternary {
-  return meetsTarget(v.index, taken, needTarget(v, target));
+  const met = v.index.met.get(taken) ?? new Map<string, Ternary>();
+  v.index.met.set(taken, met);
+  const before = met.get(target);
+  if (before !== undefined) return before;
+  const holds = meetsTarget(v.index, taken, needTarget(v, target));
+  met.set(target, holds);
+  return holds;
 }
 
 /** Whether a rule may speak of this word: one that is not known would never fire. */
@@ -61,13 +61,11 @@ export function medicineTerm(v: MedicineVocabulary, target: string): string {
   const t = needTarget(v, target);
   if (t.kind === 'group') return t.group.term;
   if (t.kind === 'medicine') return t.name;
-  const alone = [...v.index.groups.values()].find(
+  const alone = v.index.groupTable.groups.find(
     (g) =>
-      g.atc.size === 1 &&
-      g.atc.has(t.prefix) &&
-      g.plus.size + g.except.size + g.union.length + g.named.size === 0,
+      g.atc?.[0] === t.prefix && !(g.atc[1] ?? g.plus ?? g.except ?? g.union ?? g.medicines ?? g.from_memory),
   );
-  return alone?.term ?? v.index.coded.get(t.prefix)?.().name ?? `medicines of the ATC class ${t.prefix}`;
+  return alone?.term ?? v.index.coded().get(t.prefix)?.().name ?? `medicines of the ATC class ${t.prefix}`;
 }
 
 function needTarget(v: MedicineVocabulary, target: string): Target {
@@ -81,15 +79,12 @@ interface Reading {
   readonly route: Route | undefined;
 }
 
-const found = (item: TakenMedicine, how: How): Found<TakenMedicine> => ({ kind: 'found', item, how });
+const found = (item: TakenMedicine, how: How): Known => ({ kind: 'found', item, how });
 
-function fromWord(index: MedicineIndex, given: string): Found<TakenMedicine> {
-  const whole = normal(given);
-  const cut = cutForm(whole, index.forms);
-  const readings: Reading[] = [
-    { name: whole, route: undefined },
-    ...(cut.name !== whole && cut.name !== '' ? [cut] : []),
-  ];
+/** As `resolveMedicine` for a word alone, without the search for suggestions where it is not known. */
+export function knownMedicine(v: MedicineVocabulary, given: string): Known | undefined {
+  const { index } = v;
+  const readings = readingsOf(index, given);
   const less = readings.flatMap((r) => withoutSalt(index, r));
   const everyReading = [...readings, ...less];
   const could = everyReading.map((r) => index.ambiguous.get(r.name)).find((c) => c !== undefined);
@@ -104,17 +99,28 @@ function fromWord(index: MedicineIndex, given: string): Found<TakenMedicine> {
   );
   const bySpelling = onlyOne(respelt.flatMap((r) => firstNamed(index, [r]) ?? []));
   if (bySpelling) return found(bySpelling, 'spelling');
-  const byCode = index.coded.get(asCode(given))?.();
+  const byCode = index.coded().get(asCode(given))?.();
   if (byCode) return found(byCode, 'code');
   const group = firstGroup(index, readings);
   if (group) return found(group, 'name');
   const respeltGroup = onlyOne(respelt.flatMap((r) => firstGroup(index, [r]) ?? []));
   if (respeltGroup) return found(respeltGroup, 'spelling');
-  return {
-    kind: 'unknown',
-    word: given,
-    near: suggestions([...new Set(everyReading.map((r) => r.name))], index.written),
-  };
+  return undefined;
+}
+
+type Known = Exclude<Found<TakenMedicine>, { kind: 'unknown' }>;
+
+function unknown(index: MedicineIndex, given: string): Found<TakenMedicine> {
+  const readings = readingsOf(index, given);
+  const words = [...readings, ...readings.flatMap((r) => withoutSalt(index, r))].map((r) => r.name);
+  return { kind: 'unknown', word: given, near: suggestions([...new Set(words)], index.written()) };
+}
+
+/** The word as given, then less strength and form. */
+function readingsOf(index: MedicineIndex, given: string): Reading[] {
+  const whole = normal(given);
+  const cut = cutForm(whole, index.forms);
+  return [{ name: whole, route: undefined }, ...(cut.name !== whole && cut.name !== '' ? [cut] : [])];
 }
 
 /** The name less one trailing salt word, unless the salt is the medicine, as in lithium carbonate. */
@@ -134,8 +140,7 @@ function firstNamed(index: MedicineIndex, readings: readonly Reading[]): TakenMe
 }
 
 function firstGroup(index: MedicineIndex, readings: readonly Reading[]): TakenMedicine | undefined {
-  const group = readings.map((r) => index.groupWords.get(r.name)).find((g) => g !== undefined);
-  return group && takenGroup(group);
+  return readings.map((r) => index.groupWords().get(r.name)).find((g) => g !== undefined);
 }
 
 /** The one medicine that every candidate comes to; undefined where they come to several. */
@@ -152,7 +157,7 @@ function withCode(
   byWord: Found<TakenMedicine>,
   code: string,
 ): Found<TakenMedicine> {
-  const coded = index.coded.get(code)?.();
+  const coded = index.coded().get(code)?.();
   if (!coded) return byWord.kind === 'found' ? found(besideUnlisted(byWord.item, code), byWord.how) : byWord;
   if (byWord.kind !== 'found') return found(coded.name === code ? { ...coded, name: given } : coded, 'code');
   const word = byWord.item;

@@ -1,4 +1,5 @@
 const PLAIN = /^[a-z0-9]+(?: [a-z0-9]+)*$/;
+const ASCII = /^[\x20-\x7e]*$/;
 
 /**
  * The one form in which words of the vocabulary are compared: lower case, no accents, straight quotes, a space for
@@ -7,18 +8,22 @@ const PLAIN = /^[a-z0-9]+(?: [a-z0-9]+)*$/;
  */
 export function normal(word: string): string {
   if (PLAIN.test(word)) return word;
-  // Quotes first: the compatibility form turns a free-standing acute accent into a space.
-  return word
-    .replace(/[\u2018\u2019\u02bc\u2032`\u00b4]/g, "'")
-    .replace(/[\u201c\u201d\u2033]/g, '"')
-    .normalize('NFKC')
-    .toLowerCase()
-    .replace(/œ/g, 'oe')
-    .replace(/æ/g, 'ae')
-    .normalize('NFD')
-    .replace(/[\p{M}\p{Cf}]/gu, '')
+  const base = ASCII.test(word) ? straightQuotes(word.toLowerCase()) : withoutAccents(word);
+  return base
     .replace(/[-\u2010-\u2015\u2212/_]/g, ' ')
     .replace(/\s+/g, ' ')
-    .trim()
-    .replace(/\s*\.+$/, '');
+    .replace(/[\s.]+$/, '')
+    .trimStart();
+}
+
+/** Quotes first and again: the compatibility form makes a space of one sort of quote, and a quote of other signs. */
+function withoutAccents(word: string): string {
+  return straightQuotes(straightQuotes(word).normalize('NFKD').toLowerCase().normalize('NFKD'))
+    .replace(/[\p{M}\p{Cf}]/gu, '')
+    .replace(/œ/g, 'oe')
+    .replace(/æ/g, 'ae');
+}
+
+function straightQuotes(word: string): string {
+  return word.replace(/[\u2018\u2019\u02bc\u2032`\u00b4]/g, "'").replace(/[\u201c\u201d\u2033]/g, '"');
 }

@@ -253,7 +253,7 @@ describe('ICD-10 codes', () => {
   });
 
   it('take in what stands above them, and leave open what stands below', () => {
-    expect(item(resolve('K80.5')).ids.sort()).toEqual([
+    expect(item(resolve('K80.5')).ids.toSorted()).toEqual([
       'bile_duct_obstruction',
       'biliary_disease',
       'gallstones',
@@ -286,6 +286,17 @@ describe('ICD-10 codes', () => {
 
   it('that no entry holds are kept beside the word', () => {
     expect(item(resolve('asthma', 'U99'))).toMatchObject({ named: ['asthma'], notListed: 'U99' });
+  });
+
+  it('above the only entry are not understood, and suggest it', () => {
+    expect(resolve('Z99')).toEqual({
+      kind: 'unknown',
+      word: 'Z99',
+      near: ['dialysis', 'kidney failure', 'kidney disease'],
+    });
+    expect(conditionHolds(conditions, [item(resolve('asthma', 'Z99'))], 'chronic_kidney_disease')).toBe(
+      'unknown',
+    );
   });
 
   it('beside a denial ask which of the two is meant', () => {
@@ -326,7 +337,7 @@ describe('broader and narrower', () => {
     expect(holds('oedema_heart_kidney', 'swollen ankles', 'heart failure')).toBe(true);
     expect(holds('oedema_heart_kidney', 'swollen ankles')).toBe('unknown');
     expect(holds('oedema_heart_kidney', 'dialysis')).toBe('unknown');
-    expect(holds('oedema_heart_kidney', 'heart failure', 'no oedema')).toBe('unknown');
+    expect(holds('oedema_heart_kidney', 'heart failure', 'no swollen ankles')).toBe('unknown');
     expect(holds('oedema_heart_kidney', 'heart failure', 'no swelling (oedema)')).toBe(false);
     expect(holds('oedema_heart_kidney', 'asthma')).toBe(false);
     expect(item(resolve('oedema')).asks).not.toEqual([]);

@@ -17,6 +17,7 @@ describe('the one form of a word', () => {
     ['\uff37arfarin', 'warfarin'],
     ['war\u00adfarin', 'warfarin'],
     ['asthma.', 'asthma'],
+    ['asthma. .', 'asthma'],
     ['high   blood\u00a0pressure', 'high blood pressure'],
     ['insulin (human)', 'insulin (human)'],
   ])('%s is %s', (word, form) => {
