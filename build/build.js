@@ -1,5 +1,5 @@
 // Bundles the program, one chunk per command, and compiles the shipped YAML into dist/index.
-import { mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { mkdirSync, readFileSync, renameSync, rmSync } from 'node:fs';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 
@@ -7,12 +7,13 @@ const { version } = JSON.parse(readFileSync(new URL('../package.json', import.me
 const root = new URL('../', import.meta.url);
 const path = (p) => fileURLToPath(new URL(p, root));
 
-rmSync(path('dist'), { recursive: true, force: true });
-mkdirSync(path('dist/index'), { recursive: true });
+// Everything is made beside dist/ and takes its place at the end, so that a build that fails leaves the old one.
+rmSync(path('dist.next'), { recursive: true, force: true });
+mkdirSync(path('dist.next/index'), { recursive: true });
 
 await build({
   entryPoints: { main: path('src/cli/main.ts'), 'compile-index': path('src/folder/compile-index.ts') },
-  outdir: path('dist'),
+  outdir: path('dist.next'),
   bundle: true,
   splitting: true,
   format: 'esm',
@@ -27,9 +28,12 @@ await build({
   banner: { js: "import{createRequire as $cr}from'node:module';const require=$cr(import.meta.url);" },
 });
 
-const { compileIndex } = await import(pathToFileURL(path('dist/compile-index.js')).href);
-const problems = await compileIndex(path('.'), path('dist/index/'));
+const { compileIndex } = await import(pathToFileURL(path('dist.next/compile-index.js')).href);
+const problems = await compileIndex(path('.'), path('dist.next/index/'));
 if (problems.length > 0) {
   for (const problem of problems) console.error(problem);
   process.exit(1);
 }
+
+rmSync(path('dist'), { recursive: true, force: true });
+renameSync(path('dist.next'), path('dist'));

@@ -21,6 +21,8 @@ export interface Matching {
   readonly medicineTerm: (target: string) => string;
   readonly conditionTerm: (target: string) => string;
   readonly allergyTerm: (target: string) => string;
+  /** Whether the shared tables know a monograph's word; true where the person's answers called for no such table. */
+  readonly knows: Readonly<Record<'medicine' | 'condition' | 'allergy', (target: string) => boolean>>;
   /** The family that a monograph names, as the table of allergies knows it; null where it is not listed. */
   readonly familyNamed: (family: string) => string | null;
 }

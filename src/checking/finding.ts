@@ -38,7 +38,7 @@ const slug = (text: string): string =>
     .toLowerCase()
     .normalize('NFKD')
     .replace(/\p{M}/gu, '')
-    .replace(/[^a-z0-9.%+-]+/g, '-')
+    .replace(/[^\p{L}\p{N}.%+-]+/gu, '-')
     .replace(/^-+|-+$/g, '') || 'none';
 
 export function finding(f: Found): Finding {
@@ -58,10 +58,10 @@ export function finding(f: Found): Finding {
   };
 }
 
-/** JSON with sorted keys; exact numbers and units as their text. */
-function canonical(v: unknown): string {
+/** JSON with sorted keys and lists, so that no order can show; exact numbers and units as their text. */
+export function canonical(v: unknown): string {
   if (v === null || v === undefined) return 'null';
-  if (Array.isArray(v)) return `[${v.map(canonical).join(',')}]`;
+  if (Array.isArray(v)) return `[${v.map(canonical).sort().join(',')}]`;
   if (typeof v !== 'object') return JSON.stringify(v);
   if ('toFixed' in v && typeof v.toFixed === 'function')
     return JSON.stringify((v as { toFixed(): string }).toFixed());
@@ -70,6 +70,11 @@ function canonical(v: unknown): string {
     .filter(([, x]) => x !== undefined)
     .sort(([a], [b]) => (a < b ? -1 : 1));
   return `{${entries.map(([k, x]) => `${JSON.stringify(k)}:${canonical(x)}`).join(',')}}`;
+}
+
+/** What a sentence says, less its punctuation and capitals: a decision must not lapse over a comma. */
+export function prose(text: string): string {
+  return (text.toLowerCase().match(/[\p{L}\p{N}]+(?:[.,]\p{N}+)*/gu) ?? []).join(' ');
 }
 
 /** The sentence as plain text. */

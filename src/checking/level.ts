@@ -1,4 +1,4 @@
-import type { Saying } from '../folder/schema/monograph.ts';
+import { SAYINGS, type Saying } from '../folder/schema/monograph.ts';
 import type { Levels } from '../folder/schema/reference.ts';
 
 /** Gravest first. `clear` is the verdict when no finding is left. */
@@ -15,16 +15,75 @@ export function verdictOf(levels: Iterable<Level>): Verdict {
   return LEVELS.find((l) => present.has(l)) ?? 'clear';
 }
 
+/** What the rules themselves come to; the table of levels gives each its level. */
+export const OUTCOMES = [
+  'above-safety-limit',
+  'above-every-maximum',
+  'above-strictest-maximum',
+  'above-only-usual-dose',
+  'above-usual-within-another',
+  'more-often',
+  'no-comparable-dose',
+  'intake-unbounded',
+  'under-every-floor',
+  'under-a-floor',
+  'age-straddles',
+  'beyond-stop',
+  'beyond-safety-stop',
+  'refer-within-course',
+  'unknown-word',
+  'looked-up-word',
+  'unanswered',
+  'stale-answer',
+  'too-coarse',
+  'no-directions',
+  'no-monograph',
+  'allergy-to-the-herb',
+  'same-family',
+  'cross-link',
+  'stage-not-read',
+  'narrow-margin-not-read',
+] as const;
+export type Outcome = (typeof OUTCOMES)[number];
+
 /** The levels table as it is looked things up in. */
 export interface LevelTable {
   readonly ofSaying: (says: Saying) => Level | null;
-  readonly ofOutcome: (outcome: string) => Level;
+  readonly ofOutcome: (outcome: Outcome) => Level;
   readonly wordsOf: (says: Saying) => string;
+}
+
+/** What is wrong with a table of levels: a word without a level, or with two, would be judged by chance or not at all. */
+export function levelFaults(table: Levels): string[] {
+  const rows = (words: readonly string[], all: readonly string[]): string[] =>
+    all.flatMap((word) => {
+      const count = words.filter((w) => w === word).length;
+      if (count === 1) return [];
+      return [
+        count === 0 ? `"${word}" has no level: add its line` : `"${word}" has ${count} levels: keep one`,
+      ];
+    });
+  const silent = table.outcomes.filter((o) => o.level === 'none');
+  const odd = table.outcomes.filter((o) => !(OUTCOMES as readonly string[]).includes(o.outcome));
+  return [
+    ...rows(
+      table.sayings.map((s) => s.says),
+      SAYINGS,
+    ),
+    ...rows(
+      table.outcomes.map((o) => o.outcome),
+      OUTCOMES,
+    ),
+    ...silent.map(
+      (o) => `"${o.outcome}" cannot be passed over in silence: give it withhold, ask, decide or note`,
+    ),
+    ...odd.map((o) => `"${o.outcome}" is nothing that a rule comes to: take its line out`),
+  ];
 }
 
 export function levelTable(table: Levels): LevelTable {
   const sayings = new Map(table.sayings.map((s) => [s.says, s]));
-  const outcomes = new Map(table.outcomes.map((o) => [o.outcome, o.level]));
+  const outcomes = new Map<string, Level | 'none'>(table.outcomes.map((o) => [o.outcome, o.level]));
   return {
     ofSaying: (says) => {
       const level = sayings.get(says)?.level;

@@ -2,12 +2,13 @@ import type { Pregnant } from '../folder/answers.ts';
 import type { Patient } from '../folder/schema/patient.ts';
 import type { Questions } from '../folder/schema/reference.ts';
 import { type Birth, birthFromAge, type Ternary, withinBand, writeAgeOn } from '../measure/age.ts';
-import { type CalendarDate, daysBetween } from '../measure/calendar.ts';
+import { type CalendarDate, daysBetween, writeDate } from '../measure/calendar.ts';
 import { inUnit, type Quantity } from '../measure/quantity.ts';
 import { day } from '../measure/units.ts';
 import type { StatedAllergy } from '../vocabulary/allergies.ts';
 import type { StatedCondition } from '../vocabulary/conditions.ts';
 import type { TakenMedicine } from '../vocabulary/medicines.ts';
+import { normal } from '../vocabulary/normal.ts';
 
 /** The questions that can be answered. */
 export const QUESTIONS = [
@@ -45,8 +46,10 @@ export interface Unresolved {
 export interface Stated<T> {
   /** As the person's file has it. */
   readonly word: string;
-  /** As the vocabulary knows it. */
+  /** As the vocabulary knows it, whatever word was used. */
   readonly name: string;
+  /** As it stands in a sentence to the practitioner. */
+  readonly said: string;
   readonly item: T;
   /** Said to the person where the word was read by a spelling rule. */
   readonly readAs: string | null;
@@ -78,6 +81,7 @@ export interface Person {
   readonly fluidRestricted: Answer<boolean>;
   readonly surgery: Answer<CalendarDate | null>;
   readonly unresolved: readonly Unresolved[];
+  /** By the word in its normal form. */
   readonly lookedUp: ReadonlyMap<string, { because: string; by: string }>;
   readonly source: Patient;
 }
@@ -116,9 +120,7 @@ export function personOf(p: Patient, lists: ResolvedLists, on: CalendarDate): Pe
     fluidRestricted: answer(p.fluid_restricted),
     surgery: answer(p.surgery),
     unresolved: lists.unresolved,
-    lookedUp: new Map(
-      (p.looked_up ?? []).map((l) => [l.word.toLowerCase(), { because: l.because, by: l.by }]),
-    ),
+    lookedUp: new Map((p.looked_up ?? []).map((l) => [normal(l.word), { because: l.because, by: l.by }])),
     source: p,
   };
 }
@@ -154,6 +156,10 @@ export function questionTable(table: Questions, own: ReadonlyMap<string, Quantit
   const byId = new Map(table.questions.map((q) => [q.id, q]));
   return {
     arises: (question, person) => {
+      const pregnant = person.pregnant.given && person.pregnant.value.is;
+      // Whoever is pregnant, of whatever sex or age, is asked about it again; whether they could become so is settled.
+      if (pregnant && (question === 'pregnant' || question === 'trying_to_conceive'))
+        return question === 'pregnant';
       const only = byId.get(question)?.only;
       if (!only) return true;
       if (only.sex && person.sex !== null && person.sex !== only.sex) return false;
@@ -163,6 +169,11 @@ export function questionTable(table: Questions, own: ReadonlyMap<string, Quantit
     asks: (question) => byId.get(question)?.asks ?? question,
     goodFor: (question) => own.get(question) ?? byId.get(question)?.good_for ?? null,
   };
+}
+
+/** Something stopped lately is named with the day on which it was stopped. */
+export function saidWith(name: string, stopped: CalendarDate | null): string {
+  return stopped === null ? name : `${name} (stopped ${writeDate(stopped)})`;
 }
 
 /** Whether the answer to a question was given too long ago to be relied on. */

@@ -1,6 +1,7 @@
 import { type Case, herbsOf } from './case.ts';
+import { cautionsWeighed } from './cautions.ts';
 import { isGiven, type Question } from './person.ts';
-import { cautionsWeighed } from './rules/caution.ts';
+
 import { stagesWeighed } from './rules/stage.ts';
 
 const BY_KEY: Readonly<Record<string, Question>> = {
@@ -63,8 +64,8 @@ export function relevantQuestions(c: Case): HerbsByQuestion {
 }
 
 /**
- * Age (every dose is for an age), allergies (anyone may be allergic to the plant itself), and medicines wherever the
- * interactions of a herb were not read.
+ * Age (every dose is for an age), allergies (anyone may be allergic to the plant itself), medicines wherever the
+ * interactions of a herb were not read, and what is taken already wherever a source says when to stop.
  */
 function alwaysRelevant(c: Case): HerbsByQuestion {
   const found: HerbsByQuestion = new Map();
@@ -72,6 +73,7 @@ function alwaysRelevant(c: Case): HerbsByQuestion {
     note(found, 'age', h.herb);
     note(found, 'allergies', h.herb);
     if (h.monograph?.interactions === 'not-read') note(found, 'medicines', h.herb);
+    if (h.compared.some((x) => x.entry.stop_after !== undefined)) note(found, 'taking', h.herb);
   }
   return found;
 }

@@ -1,21 +1,32 @@
 import type { When } from '../folder/schema/monograph.ts';
 import { all, any, type Ternary, withinBand } from '../measure/age.ts';
-import { daysBetween } from '../measure/calendar.ts';
+import { daysBetween, writeDate } from '../measure/calendar.ts';
 import type { NumberRange } from '../measure/parse.ts';
 import { inUnit } from '../measure/quantity.ts';
 import { day } from '../measure/units.ts';
 import type { Case } from './case.ts';
-import type { Answer, Person, Question, Stated } from './person.ts';
+import { type Answer, type Person, type Question, type Stated, saidWith } from './person.ts';
+
+export type ListKey = 'allergy' | 'condition' | 'medicine' | 'taking';
+
+/** One of the things that met a condition, or may have met it. */
+export interface Named {
+  readonly key: ListKey;
+  /** By the name that the vocabulary knows it by, so that a synonym changes nothing. */
+  readonly name: string;
+  readonly said: string;
+  /** What to ask of it, where it is too coarse an answer. */
+  readonly asks: readonly string[];
+}
 
 /** What became of a condition: whether it holds, which questions are open, what answer is too coarse, what met it. */
 export interface Met {
   readonly holds: Ternary;
   /** Questions without an answer that leave it open. */
   readonly open: readonly Question[];
-  /** What to ask where an answer was given but is too coarse. */
+  /** What to ask where an answer outside the lists was given but is too coarse. */
   readonly coarse: readonly string[];
-  /** What met it, by the names the vocabulary knows it by, so that a synonym changes nothing. */
-  readonly names: readonly string[];
+  readonly names: readonly Named[];
 }
 
 const met = (holds: Ternary, more: Partial<Met> = {}): Met => ({
@@ -29,24 +40,30 @@ const open = (question: Question): Met => met('unknown', { open: [question] });
 
 /** All keys must hold; a list means any of them. One false settles it, so that an open question beside it stays quiet. */
 export function meets(when: When, person: Person, c: Case): Met {
+  const { matching: m } = c;
   const terms = [
     when.allergy &&
-      listMet(when.allergy, person.allergies, 'allergies', c.matching.allergy, c.matching.allergyTerm),
+      listMet(
+        { key: 'allergy', question: 'allergies', match: m.allergy, term: m.allergyTerm },
+        when.allergy,
+        person.allergies,
+      ),
     when.condition &&
       listMet(
+        { key: 'condition', question: 'conditions', match: m.condition, term: m.conditionTerm },
         when.condition,
         person.conditions,
-        'conditions',
-        c.matching.condition,
-        c.matching.conditionTerm,
       ),
     when.medicine &&
       listMet(
+        {
+          key: 'medicine',
+          question: 'medicines',
+          match: (taken, target) => any(taken.map((t) => m.medicine(t, target))),
+          term: m.medicineTerm,
+        },
         when.medicine,
         person.medicines,
-        'medicines',
-        ([m], target) => (m ? c.matching.medicine(m, target) : false),
-        c.matching.medicineTerm,
       ),
     when.pregnant !== undefined ? pregnantMet(when.pregnant, person, c) : undefined,
     when.trying_to_conceive !== undefined
@@ -92,23 +109,57 @@ function yesNoMet(
   return c.questions.arises(question, person) === false ? met(!wanted) : open(question);
 }
 
-function listMet<T>(
-  targets: readonly string[],
-  given: Answer<readonly Stated<T>[]>,
-  question: Question,
-  match: (stated: readonly T[], target: string) => Ternary,
-  term: (target: string) => string,
-): Met {
-  if (!given.given) return open(question);
-  const hits = given.value.flatMap((s) =>
-    targets.map((target) => ({ s, target, holds: match([s.item], target) })),
-  );
-  const holds = any(hits.map((h) => h.holds));
+/** How the words of one list meet those of a monograph. */
+interface ListOf<T> {
+  readonly key: ListKey;
+  readonly question: Question;
+  readonly match: (stated: readonly T[], target: string) => Ternary;
+  readonly term: (target: string) => string;
+}
+
+/** The list is judged as a whole: two answers may meet a target only together, and a denial settles what another leaves open. */
+function listMet<T>(list: ListOf<T>, targets: readonly string[], given: Answer<readonly Stated<T>[]>): Met {
+  if (!given.given) return open(list.question);
+  const items = given.value.map((s) => s.item);
+  const judged = targets.map((target) => ({ target, holds: list.match(items, target) }));
+  const holds = any(judged.map((j) => j.holds));
   if (holds === false) return met(false);
-  const meeting = hits.filter((h) => h.holds === holds);
-  const names = [...new Set(meeting.map((h) => h.s.name))];
-  if (holds === true) return met(true, { names });
-  return met('unknown', { names, coarse: meeting.map((h) => `does "${h.s.word}" mean ${term(h.target)}?`) });
+  const names = new Map<string, Named>();
+  for (const { target } of judged.filter((j) => j.holds === holds)) {
+    for (const one of behind(list, given.value, target, holds)) {
+      const before = names.get(one.name);
+      names.set(one.name, {
+        ...one,
+        said: before && before.said < one.said ? before.said : one.said,
+        asks: [...new Set([...(before?.asks ?? []), ...one.asks])].sort(),
+      });
+    }
+  }
+  return met(holds, { names: [...names.values()] });
+}
+
+/** What of a list meets a target: each answer that does so by itself, or those that do it together. */
+function behind<T>(
+  { key, match, term }: ListOf<T>,
+  stated: readonly Stated<T>[],
+  target: string,
+  holds: Ternary,
+): Named[] {
+  const asks = (words: string): string[] => (holds === true ? [] : [`does ${words} mean ${term(target)}?`]);
+  const alone = stated.filter((s) => match([s.item], target) === holds);
+  if (alone.length > 0)
+    return alone.map((s) => ({ key, name: s.name, said: s.said, asks: asks(`"${s.word}"`) }));
+  const parts = stated
+    .filter((s) => match([s.item], target) !== false)
+    .sort((a, b) => (a.name < b.name ? -1 : 1));
+  return [
+    {
+      key,
+      name: parts.map((s) => s.name).join('+'),
+      said: parts.map((s) => s.said).join(' and '),
+      asks: asks(parts.map((s) => `"${s.word}"`).join(' and ')),
+    },
+  ];
 }
 
 /** Whether the person is pregnant; someone for whom the question does not arise is not. */
@@ -123,39 +174,58 @@ function pregnantMet(wanted: NonNullable<When['pregnant']>, person: Person, c: C
   return inWeeks(wanted.weeks, person, c);
 }
 
-/** Whether a pregnancy stands between these completed weeks, both included. */
+/** The last completed week of any band of weeks: a pregnancy that runs on stays in the last one. */
+const LAST_WEEK = 42;
+
+/**
+ * Whether a pregnancy stands between these completed weeks, both included. The weeks count on from the day of asking;
+ * as "30 weeks" was 30 weeks and up to 6 days on that day, the week may not be told a few days later.
+ */
 export function inWeeks(weeks: NumberRange, person: Person, c: Case): Met {
   const is = pregnancyOf(person, c);
   if (is === false) return met(false);
   if (is === 'unknown') return open('pregnant');
   const at = person.pregnant.given && person.pregnant.value.is ? person.pregnant.value.weeks : null;
   if (at === null) return met('unknown', { coarse: ['in which week is the pregnancy?'] });
-  const passed = at + Math.floor(Math.max(0, daysBetween(person.asked, person.on)) / 7);
-  return met(
-    (weeks.low === null || weeks.low.lte(passed)) && (weeks.high === null || weeks.high.gte(passed)),
-  );
+  const days = Math.max(0, daysBetween(person.asked, person.on));
+  const inBand = [days, days + 6].map((d) => {
+    const week = Math.min(LAST_WEEK, at + Math.floor(d / 7));
+    return (weeks.low === null || weeks.low.lte(week)) && (weeks.high === null || weeks.high.gte(week));
+  });
+  if (inBand.every((x) => x)) return met(true);
+  return inBand.some((x) => x)
+    ? met('unknown', { coarse: ['in which week is the pregnancy today?'] })
+    : met(false);
 }
 
 function ageMet(band: NonNullable<When['age']>, person: Person): Met {
   if (person.birth === null) return open('age');
   const holds = withinBand(person.birth, band, person.on);
-  return met(holds, holds === 'unknown' ? { coarse: ['what is the exact date of birth?'] } : {});
+  return met(holds, holds === 'unknown' ? { coarse: ['on which day were they born?'] } : {});
 }
 
+/** What the person takes, and every herb of the formulas that are checked together. */
 function takingMet(herbs: readonly string[], person: Person, c: Case): Met {
-  const others = c.formulas.flatMap((f) => f.herbs.map((h) => h.herb));
-  const here = herbs.filter((h) => others.includes(h));
-  if (here.length > 0) return met(true, { names: here });
-  if (!person.taking.given) return open('taking');
-  const taken = person.taking.value
-    .filter((t) => herbs.includes(t.herb) && t.stopped === null)
-    .map((t) => t.herb);
-  return met(taken.length > 0, { names: taken });
+  const here = c.formulas.flatMap((f) => f.herbs.map((h) => h.herb)).filter((h) => herbs.includes(h));
+  const taken = person.taking.given ? person.taking.value.filter((t) => herbs.includes(t.herb)) : [];
+  const names = new Map(
+    [
+      ...taken.map((t) => ({ name: t.herb, said: saidWith(t.herb, t.stopped) })),
+      ...here.map((h) => ({ name: h, said: h })),
+    ].map((n): [string, Named] => [n.name, { key: 'taking', asks: [], ...n }]),
+  );
+  if (names.size > 0) return met(true, { names: [...names.values()] });
+  return person.taking.given ? met(false) : open('taking');
 }
 
 function surgeryMet(withinDays: number, person: Person): Met {
   if (!person.surgery.given) return open('surgery');
   if (person.surgery.value === null) return met(false);
   const away = daysBetween(person.on, person.surgery.value);
-  return met(away >= 0 && away <= withinDays);
+  // A day that has passed does not say whether another operation is planned.
+  if (away < 0)
+    return met('unknown', {
+      coarse: [`the operation of ${writeDate(person.surgery.value)} is past: is another planned?`],
+    });
+  return met(away <= withinDays);
 }

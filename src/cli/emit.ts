@@ -29,11 +29,7 @@ export async function emit(
     force: options.force,
   });
   if (!written.ok)
-    return report(
-      command,
-      [{ code: 'unreadable', file: options.output ?? 'standard output', message: written.why }],
-      options,
-    );
+    return report(command, [{ code: 'unreadable', file: 'output', message: written.why }], options);
   return outcome.exit;
 }
 
@@ -52,10 +48,11 @@ async function render(command: string, answer: Answer, options: CommonOptions): 
   }
   const { workingBlocks } = await import('../reports/working.ts');
   const { sheet } = answer;
-  const caution = sheet.blocks.filter((b) => b.kind === 'caution');
-  const rest = sheet.blocks.filter((b) => b.kind !== 'caution');
+  const foot = sheet.blocks.findIndex((b) => b.kind === 'caution');
+  const above = foot < 0 ? sheet.blocks.length : foot;
+  // The caution and what to do next stay at the foot, below however many lines of working.
   const whole = options.working
-    ? { ...sheet, blocks: [...rest, ...workingBlocks(figuresOn(sheet)), ...caution] }
+    ? { ...sheet, blocks: sheet.blocks.toSpliced(above, 0, ...workingBlocks(figuresOn(sheet))) }
     : sheet;
   if (options.markdown) {
     const { renderMarkdown } = await import('../reports/markdown.ts');

@@ -1,9 +1,9 @@
 import type { Case, FormulaInCase } from '../checking/case.ts';
-import { levelTable } from '../checking/level.ts';
+import { levelFaults, levelTable } from '../checking/level.ts';
 import { questionTable } from '../checking/person.ts';
 import { compare } from '../dosing/compare.ts';
 import { herbDoses } from '../dosing/equivalents.ts';
-import { type Folder, readTable } from '../folder/folder.ts';
+import { type Folder, pathOf, readTable } from '../folder/folder.ts';
 import type { Levels, Questions } from '../folder/schema/reference.ts';
 import type { CalendarDate } from '../measure/calendar.ts';
 import { failedLoading, type Loading, type MadeUp } from './load.ts';
@@ -13,6 +13,7 @@ import type { Understood } from './load-person.ts';
 export interface CheckTables {
   readonly levels: Levels;
   readonly questions: Questions;
+  readonly uses: ReadonlySet<string>;
 }
 
 export async function loadCheckTables(folder: Folder): Promise<Loading<CheckTables>> {
@@ -20,7 +21,21 @@ export async function loadCheckTables(folder: Folder): Promise<Loading<CheckTabl
   if (!levels.ok) return failedLoading(levels.why);
   const questions = await readTable(folder, 'questions');
   if (!questions.ok) return failedLoading(questions.why);
-  return { ok: true, value: { levels: levels.value.value, questions: questions.value.value } };
+  const uses = await readTable(folder, 'uses');
+  if (!uses.ok) return failedLoading(uses.why);
+  const faults = levelFaults(levels.value.value);
+  if (faults.length > 0)
+    return failedLoading(
+      faults.map((message) => ({ code: 'bad-value', file: pathOf('levels', 'levels'), message })),
+    );
+  return {
+    ok: true,
+    value: {
+      levels: levels.value.value,
+      questions: questions.value.value,
+      uses: new Set(uses.value.value.uses.map((u) => u.id)),
+    },
+  };
 }
 
 /** Everything the rules may look at, for one person (or nobody) and the formulas meant for them. */

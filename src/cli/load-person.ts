@@ -1,8 +1,15 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import type { Matching } from '../checking/case.ts';
-import { type Person, personOf, type Stated, type TakenHerb, type Unresolved } from '../checking/person.ts';
-import { genusOf } from '../checking/rules/allergy.ts';
+import {
+  type Person,
+  personOf,
+  type Stated,
+  saidWith,
+  type TakenHerb,
+  type Unresolved,
+} from '../checking/person.ts';
+import { genusOf } from '../checking/plant-allergy.ts';
 import { type Folder, hasId, readById, readTable, shownPath } from '../folder/folder.ts';
 import { findHerb } from '../folder/herb-names.ts';
 import type { Problem } from '../folder/problem.ts';
@@ -17,6 +24,7 @@ import {
   allergyTerm,
   allergyVocabulary,
   familyNamed,
+  knownAllergyTarget,
   resolveAllergy,
   type StatedAllergy,
 } from '../vocabulary/allergies.ts';
@@ -25,11 +33,13 @@ import {
   conditionHolds,
   conditionTerm,
   conditionVocabulary,
+  knownConditionTarget,
   resolveCondition,
   type StatedCondition,
 } from '../vocabulary/conditions.ts';
 import type { Found } from '../vocabulary/found.ts';
 import {
+  knownMedicineTarget,
   type MedicineVocabulary,
   medicineMatches,
   medicineTerm,
@@ -87,6 +97,7 @@ const NOBODY: Matching = {
   medicineTerm: (t) => t,
   conditionTerm: (t) => t,
   allergyTerm: (t) => t,
+  knows: { medicine: () => true, condition: () => true, allergy: () => true },
   familyNamed: () => null,
 };
 
@@ -106,10 +117,12 @@ export async function understand(
     word: string,
     found: Found<T>,
     nameOf: (item: T) => string,
+    sayIt: (name: string, item: T) => string,
   ): Stated<T>[] => {
     if (found.kind === 'found') {
       const name = nameOf(found.item);
-      return [{ word, name, item: found.item, readAs: found.how === 'spelling' ? name : null }];
+      const said = sayIt(name, found.item);
+      return [{ word, name, said, item: found.item, readAs: found.how === 'spelling' ? said : null }];
     }
     unresolved.push({
       list,
@@ -122,22 +135,36 @@ export async function understand(
   };
   const questions = await readTable(folder, 'questions');
   if (!questions.ok) return failedLoading(questions.why);
-  const countsFor =
-    questions.value.value.questions.find((q) => q.id === 'medicines')?.counts_after_stopping ?? null;
-  const taken = current(patient.medicines ?? [], on, countsFor).flatMap((m) =>
-    medicines ? settle('medicines', m.name, resolveMedicine(medicines, m), nameOfMedicine) : [],
-  );
+  const countsFor = (id: 'medicines' | 'taking'): Quantity | null =>
+    questions.value.value.questions.find((q) => q.id === id)?.counts_after_stopping ?? null;
+  const taken = (patient.medicines ?? []).flatMap((m) => {
+    const stopped = stoppedOf(m, on, countsFor('medicines'));
+    if (!medicines || stopped === 'long ago') return [];
+    return settle('medicines', m.name, resolveMedicine(medicines, m), nameOfMedicine, (name) =>
+      saidWith(name, stopped),
+    );
+  });
   const stated = (patient.conditions ?? []).flatMap((c) =>
-    conditions ? settle('conditions', c.name, resolveCondition(conditions, c), nameOfCondition) : [],
+    conditions
+      ? settle('conditions', c.name, resolveCondition(conditions, c), nameOfCondition(conditions), (name) =>
+          conditionSaid(conditions, name),
+        )
+      : [],
   );
   const allergic: Stated<StatedAllergy>[] = [];
   for (const a of patient.allergies ?? []) {
     if (allergies)
       allergic.push(
-        ...settle('allergies', a.name, await resolveAllergyWord(allergies, folder, a.name), nameOfAllergy),
+        ...settle(
+          'allergies',
+          a.name,
+          await resolveAllergyWord(allergies, folder, a.name),
+          nameOfAllergy,
+          () => `"${a.name}"`,
+        ),
       );
   }
-  const taking = await takingOf(patient, folder, unresolved);
+  const taking = await takingOf(patient, folder, unresolved, on, countsFor('taking'));
   if (!taking.ok) return taking;
   const person = personOf(
     patient,
@@ -188,29 +215,55 @@ function matchingOf({ medicines, conditions, allergies }: Vocabularies): Matchin
     medicineTerm: (target) => (medicines ? medicineTerm(medicines, target) : target),
     conditionTerm: (target) => (conditions ? conditionTerm(conditions, target) : target),
     allergyTerm: (target) => (allergies ? allergyTerm(allergies, target) : target),
+    knows: {
+      medicine: (target) => medicines === null || knownMedicineTarget(medicines, target),
+      condition: (target) => conditions === null || knownConditionTarget(conditions, target),
+      // A genus of a plant that the tables do not list still meets an allergy to that very plant.
+      allergy: (target) =>
+        allergies === null || knownAllergyTarget(allergies, target) || /^[A-Z][a-z-]+$/.test(target),
+    },
     familyNamed: (family) => (allergies ? familyNamed(allergies, family) : null),
   };
 }
 
 const nameOfMedicine = (m: TakenMedicine): string => m.name;
-const nameOfCondition = (c: StatedCondition): string => c.named[0] ?? c.ids[0] ?? c.urgent[0] ?? 'condition';
 const nameOfAllergy = (a: StatedAllergy): string =>
   a.genera[0] ?? a.substances[0] ?? a.families[0] ?? a.medicine?.name ?? 'allergy';
 
-/** Some medicines act on for weeks after they are stopped, so that one stopped lately still counts. */
-function current(
-  list: NonNullable<Patient['medicines']>,
-  on: CalendarDate,
-  countsFor: Quantity | null,
-): NonNullable<Patient['medicines']> {
-  const days = countsFor ? inUnit(countsFor, day).value.toNumber() : 0;
-  return list.filter(
-    (m) => !('stopped' in m) || m.stopped === undefined || daysBetween(m.stopped.latest, on) <= days,
-  );
+/** The narrowest of the conditions that count, so that a code and a word for the same one bear the same name. */
+function nameOfCondition(v: ConditionVocabulary): (c: StatedCondition) => string {
+  return (c) => {
+    const narrowest = c.ids.filter((id) => !c.ids.some((other) => v.index.broader.get(other)?.has(id)));
+    const names = c.named.length > 0 ? c.named : narrowest;
+    return [...(names.length > 0 ? names : [...c.possible, ...c.urgent])].sort().join('+') || 'condition';
+  };
 }
 
-/** The genus of the plant that a word names as a herb: by its id at one look, else, if asked, by searching the library. */
-async function genusOfHerb(folder: Folder, word: string, search: boolean): Promise<string | null> {
+function conditionSaid(v: ConditionVocabulary, name: string): string {
+  return name
+    .split('+')
+    .map((id) => (knownConditionTarget(v, id) ? conditionTerm(v, id) : id))
+    .join(', ');
+}
+
+/**
+ * When something was stopped: null where it is still taken, as it is until the day named. Some of what was taken acts
+ * on for weeks, so that one stopped lately still counts.
+ */
+function stoppedOf(
+  taken: { readonly stopped?: { readonly latest: CalendarDate } | undefined } | object,
+  on: CalendarDate,
+  countsFor: Quantity | null,
+): CalendarDate | null | 'long ago' {
+  const stopped = 'stopped' in taken ? (taken.stopped?.latest ?? null) : null;
+  if (stopped === null) return null;
+  const days = daysBetween(stopped, on);
+  if (days < 0) return null;
+  return days <= (countsFor ? inUnit(countsFor, day).value.toNumber() : 0) ? stopped : 'long ago';
+}
+
+/** The genera of the plants that a word names as a herb: by its id at one look, else, if asked, by searching the library. */
+async function generaOfHerb(folder: Folder, word: string, search: boolean): Promise<string[]> {
   const name = normal(word).replace(/^(allergy to|allergic to) /, '');
   const id = name.replace(/ /g, '-');
   const named = hasId(folder, 'monograph', id)
@@ -218,9 +271,9 @@ async function genusOfHerb(folder: Folder, word: string, search: boolean): Promi
     : search
       ? await findHerb(folder, name)
       : null;
-  const first = named?.kind === 'found' ? named.id : named?.kind === 'several' ? named.ids[0] : undefined;
-  const read = first === undefined ? null : await readById(folder, 'monograph', first);
-  return read?.ok ? genusOf(read.value.value) : null;
+  const ids = named?.kind === 'found' ? [named.id] : named?.kind === 'several' ? named.ids : [];
+  const read = await Promise.all(ids.map((i) => readById(folder, 'monograph', i)));
+  return [...new Set(read.flatMap((r) => (r.ok ? [genusOf(r.value.value)] : [])))].sort();
 }
 
 /** A word for an allergy: by the table and the herbs' ids; the library is searched only for a word that both lack. */
@@ -229,21 +282,29 @@ async function resolveAllergyWord(
   folder: Folder,
   word: string,
 ): Promise<Found<StatedAllergy>> {
-  const byId = await genusOfHerb(folder, word, false);
-  const found = resolveAllergy(v, word, () => byId);
+  const [byId] = await generaOfHerb(folder, word, false);
+  const found = resolveAllergy(v, word, () => byId ?? null);
   if (found.kind !== 'unknown') return found;
-  const searched = await genusOfHerb(folder, word, true);
-  return searched === null ? found : resolveAllergy(v, word, () => searched);
+  const [genus, ...more] = await generaOfHerb(folder, word, true);
+  if (genus === undefined) return found;
+  return more.length > 0
+    ? { kind: 'ambiguous', word, could: [genus, ...more] }
+    : resolveAllergy(v, word, () => genus);
 }
 
 /** What the person takes already, herb by herb; a formula stands for each of its herbs. */
-async function takingOf(p: Patient, folder: Folder, unresolved: Unresolved[]): Promise<Loading<TakenHerb[]>> {
+async function takingOf(
+  p: Patient,
+  folder: Folder,
+  unresolved: Unresolved[],
+  on: CalendarDate,
+  countsFor: Quantity | null,
+): Promise<Loading<TakenHerb[]>> {
   const taken: TakenHerb[] = [];
   for (const t of p.taking ?? []) {
-    const dates = {
-      since: 'since' in t ? (t.since?.earliest ?? null) : null,
-      stopped: 'stopped' in t ? (t.stopped?.latest ?? null) : null,
-    };
+    const stopped = stoppedOf(t, on, countsFor);
+    if (stopped === 'long ago') continue;
+    const dates = { since: 'since' in t ? (t.since?.earliest ?? null) : null, stopped };
     if ('formula' in t && t.formula !== undefined) {
       const formula = await loadFormula(folder, t.formula);
       if (!formula.ok) return formula;

@@ -1,4 +1,3 @@
-import type { BatchAsked } from '../compounding/batch-size.ts';
 import { type Batch, type Bench, compound } from '../compounding/compound.ts';
 import type { HeldBack } from '../compounding/pot.ts';
 import { type Folder, hasId, idsOf, openFolder, readById, readTable } from '../folder/folder.ts';
@@ -9,9 +8,9 @@ import { citeIn, type Monograph } from '../folder/schema/monograph.ts';
 import type { Water } from '../folder/schema/reference.ts';
 import { type CalendarDate, parseDate } from '../measure/calendar.ts';
 import { nearest } from '../measure/nearest.ts';
-import { parseNumber, parseQuantity } from '../measure/parse.ts';
 import { quantity } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
+import { batchAsked } from './batch-asked.ts';
 import type { BatchOptions, CommonOptions } from './options.ts';
 import { usage } from './outcome.ts';
 
@@ -128,54 +127,6 @@ function byPart(table: Water, part: string): HeldBack {
   };
 }
 
-/** How much is asked for, from --make, --days, --doses and --have; at most one of them. */
-export function batchAsked(options: BatchOptions, folder: Folder): Result<BatchAsked> {
-  const given = (['make', 'days', 'doses', 'have'] as const).filter((k) => options[k] !== undefined);
-  if (given.length > 1) return bad(`--${given.join(' and --')} both set the size: give one`);
-  if (options.make !== undefined) {
-    const q = parseQuantity(options.make, folder.measures, ['mass', 'volume']);
-    if (!q.ok) return bad(`--make ${q.why}`);
-    if (q.value.value.lte(0)) return bad('--make must be above 0');
-    return ok(
-      q.value.unit.dimension === 'mass' ? { by: 'mass', mass: q.value } : { by: 'volume', volume: q.value },
-    );
-  }
-  if (options.days !== undefined) {
-    const n = wholeNumber(options.days.replace(/\s*days?$/, ''), '--days');
-    return n.ok ? ok({ by: 'days', days: quantity(n.value, 'd') }) : n;
-  }
-  if (options.doses !== undefined) {
-    const n = wholeNumber(options.doses.replace(/\s*doses?$/, ''), '--doses');
-    return n.ok ? ok({ by: 'doses', doses: quantity(n.value, '{dose}') }) : n;
-  }
-  if (options.have !== undefined) return haveAsked(options.have, folder);
-  return ok({ by: 'formula' });
-}
-
-function wholeNumber(text: string, option: string): Result<string> {
-  const n = parseNumber(text);
-  if (!n.ok) return bad(`${option} ${n.why}`);
-  return n.value.isInteger() && n.value.gt(0)
-    ? ok(n.value.toFixed())
-    : bad(`${option} must be a whole number above 0`);
-}
-
-function haveAsked(have: readonly string[], folder: Folder): Result<BatchAsked> {
-  const map = new Map<string, ReturnType<typeof quantity>>();
-  for (const item of have) {
-    const cut = /^\s*([^=]+?)\s*=\s*(.+)$/.exec(item);
-    if (!cut)
-      return bad(
-        `--have "${item}": write the herb and what there is of it, such as --have "ginger-rhizome=40 g"`,
-      );
-    const q = parseQuantity(cut[2] ?? '', folder.measures, ['mass']);
-    if (!q.ok) return bad(`--have ${q.why}`);
-    if (q.value.value.lte(0)) return bad(`--have: there is no ${cut[1]}`);
-    map.set(cut[1] ?? '', q.value);
-  }
-  return ok({ by: 'have', have: map });
-}
-
 /** A formula made up: its herbs' monographs and the batch. */
 export interface MadeUp {
   readonly folder: Folder;
@@ -187,7 +138,7 @@ export interface MadeUp {
 export async function loadBatch(folder: Folder, id: string, options: BatchOptions): Promise<Loading<MadeUp>> {
   const formula = await loadFormula(folder, id);
   if (!formula.ok) return formula;
-  const asked = batchAsked(options, folder);
+  const asked = await batchAsked(options, folder, formula.value.value);
   if (!asked.ok) return failedLoading([usage(asked.why)]);
   const herbs = await loadMonographs(
     folder,

@@ -1,13 +1,19 @@
 import { Command, CommanderError } from 'commander';
 import { emit } from './emit.ts';
 import { type CommonOptions, withBatch, withCommon, withPerson } from './options.ts';
-import type { Outcome } from './outcome.ts';
+import { misused, type Outcome } from './outcome.ts';
 
 /** The program's own version, set by the build. */
 declare const VERSION: string;
 
 const FAULT = 1;
 const MISUSE = 2;
+
+const START = `
+Start with scruple list, then scruple show NAME.
+
+Exit status: 0 all is well, 1 a fault of the program, 2 the command line or a
+file is wrong; of check alone 3 decide, 4 ask first, 5 withhold.`;
 
 type Run = (args: readonly string[], options: never) => Promise<Outcome>;
 
@@ -16,16 +22,19 @@ export async function main(argv: readonly string[]): Promise<void> {
     .description('Formulary and dose calculator for practising herbalists.')
     .version(typeof VERSION === 'string' ? VERSION : 'source')
     .showSuggestionAfterError()
-    .configureOutput({ outputError: (text, write) => write(text.replace(/^error: /, 'command line: ')) })
+    .configureOutput({ outputError: (text, write) => write(inOurWords(text)) })
+    .addHelpText('after', START)
     .exitOverride();
 
   const add = (
     line: string,
     says: string,
+    example: string,
     load: () => Promise<Run>,
     shape: (c: Command) => Command = (c) => c,
   ): void => {
     const command = shape(withCommon(program.command(line).description(says)));
+    command.addHelpText('after', `\nFor example:\n  scruple ${example}\n`);
     command.exitOverride().action(async (...args: unknown[]) => {
       const positional = args
         .slice(0, -2)
@@ -33,19 +42,23 @@ export async function main(argv: readonly string[]): Promise<void> {
         .filter((a): a is string => typeof a === 'string');
       const options = args[args.length - 2] as CommonOptions;
       const run = await load();
-      process.exitCode = await emit(command.name(), await run(positional, options as never), options);
+      const day = await dayFault(options);
+      const outcome = day === null ? await run(positional, options as never) : misused(day);
+      process.exitCode = await emit(command.name(), outcome, options);
     });
   };
 
   add(
     'weigh <formula>',
     'what to weigh, and how much water to use',
+    'weigh after-supper --days 7',
     async () => (await import('./commands/weigh.ts')).weigh,
     withBatch,
   );
   add(
     'convert <quantity> <unit>',
     'one measure as another',
+    'convert "1 imp pint" mL',
     async () => (await import('./commands/convert.ts')).convert,
     (c) =>
       c
@@ -59,28 +72,33 @@ export async function main(argv: readonly string[]): Promise<void> {
   add(
     'dose <formula>',
     'what a person takes of each herb, beside the published ranges',
+    'dose after-supper --age 34y',
     async () => (await import('./commands/dose.ts')).dose,
     (c) => withPerson(withBatch(c)),
   );
   add(
     'check <formula...>',
     'whether it suits this person: yes, no or not yet',
+    'check after-supper --patient patients/P-017.yaml',
     async () => (await import('./commands/check.ts')).check,
     withPerson,
   );
   add(
     'list [what]',
     'the formulas and herbs of the folder (formulas, herbs)',
+    'list herbs',
     async () => (await import('./commands/list.ts')).list,
   );
   add(
     'show <name>',
     'one formula, or one herb by any of its names',
+    'show "willow bark"',
     async () => (await import('./commands/show.ts')).show,
   );
   add(
     'validate [files...]',
     'every fault of every file, with its place',
+    'validate formulas/after-supper.yaml',
     async () => (await import('./commands/validate.ts')).validate,
   );
 
@@ -98,4 +116,19 @@ export async function main(argv: readonly string[]): Promise<void> {
     if (process.env.SCRUPLE_TRACE) console.error(error);
     process.exitCode = FAULT;
   }
+}
+
+/** The library that reads the command line says what is wrong in words of its own. */
+function inOurWords(text: string): string {
+  const negative = /^error: unknown option '(-[\d.][^']*)'/.exec(text);
+  if (negative) return `command line: "${negative[1]}" is below nothing: write the figure without its sign\n`;
+  return text.replace(/^error: /, 'command line: ');
+}
+
+/** Why --on is no day, whichever command it stands with; null where it is one or is not there. */
+async function dayFault(options: CommonOptions): Promise<string | null> {
+  if (options.on === undefined) return null;
+  const { dayOf } = await import('./load.ts');
+  const on = dayOf(options);
+  return on.ok ? null : on.why;
 }

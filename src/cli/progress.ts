@@ -1,27 +1,20 @@
-/** A plain progress bar on a terminal's standard error; silent in a pipe and for short work. */
+/** How far long work has come, shown on a terminal's standard error; silent in a pipe and for short work. */
 export interface Progress {
   advance(): void;
   finish(): void;
 }
 
-const WIDTH = 30;
 const WORTH_SHOWING = 5;
 
-export function progress(total: number, what: string, stream: NodeJS.WriteStream = process.stderr): Progress {
-  if (!stream.isTTY || total < WORTH_SHOWING) return { advance: () => {}, finish: () => {} };
-  let done = 0;
-  const draw = (): void => {
-    const full = Math.floor((done / total) * WIDTH);
-    stream.write(`\r[${'#'.repeat(full)}${' '.repeat(WIDTH - full)}] ${done} of ${total} ${what}`);
-  };
-  draw();
-  return {
-    advance: () => {
-      done += 1;
-      draw();
-    },
-    finish: () => {
-      stream.write('\n');
-    },
-  };
+export async function progress(total: number, what: string): Promise<Progress> {
+  if (!process.stderr.isTTY || total < WORTH_SHOWING) return { advance: () => {}, finish: () => {} };
+  const { default: cliProgress } = await import('cli-progress');
+  const bar = new cliProgress.SingleBar({
+    format: `[{bar}] {value} of {total} ${what}`,
+    barCompleteChar: '#',
+    barIncompleteChar: ' ',
+    stream: process.stderr,
+  });
+  bar.start(total, 0);
+  return { advance: () => bar.increment(), finish: () => bar.stop() };
 }

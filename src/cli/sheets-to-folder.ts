@@ -33,7 +33,7 @@ export async function writeSheets(
       message: `the folder cannot be made (${(error as NodeJS.ErrnoException).code ?? 'unknown reason'})`,
     };
   }
-  const bar = progress(answers.length, 'sheets');
+  const bar = await progress(answers.length, 'sheets');
   for (const [i, answer] of answers.entries()) {
     const file = join(dir, `${names[i]}.${extension}`);
     const written = await output(await render(answer), { file, force });

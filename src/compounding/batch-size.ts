@@ -20,8 +20,6 @@ export type BatchAsked =
   /** Nothing said: the course of the directions, else one pot, else the size of the formula as written. */
   | { readonly by: 'formula' };
 
-type Pot = Extract<Making, { kind: 'pot' }>;
-
 export interface SizeContext {
   readonly making: Making;
   readonly taking: Taking | null;
@@ -93,46 +91,33 @@ function byVolume(volume: Quantity, { making, step }: SizeContext): Result<Figur
 function byDoses(doses: Quantity, { making, taking, step }: SizeContext): Result<Figure<Quantity>> {
   if (taking === null) return bad('the formula has no directions, so a dose has no size: say --make "100 g"');
   const wanted = given(doses, 'doses asked for');
-  if (making.kind === 'dry')
-    return ok(
-      enough(
-        worked(times(taking.herb.value, doses.value), 'batch for the doses', '{} x {}', [
-          wanted,
-          taking.herb,
-        ]),
-        step,
-      ),
-    );
+  if (making.kind === 'dry') {
+    const value = times(taking.herb.value, doses.value);
+    return ok(enough(worked(value, 'batch for the doses', '{} x {}', [wanted, taking.herb]), step));
+  }
   const pots = potsForDoses(wanted, taking, making);
   if (!pots.ok) return pots;
-  return ok(
-    enough(
-      worked(times(making.pot.herb.value, pots.value.value.value), 'batch for the doses', '{} x {}', [
-        pots.value,
-        making.pot.herb,
-      ]),
-      step,
-    ),
-  );
+  const { herb } = making.pot;
+  const value = times(herb.value, pots.value.value.value);
+  return ok(enough(worked(value, 'batch for the doses', '{} x {}', [pots.value, herb]), step));
 }
 
 /** Whole pots: those of the full days, and for the doses of a last day as many as they need. */
-function potsForDoses(wanted: Figure<Quantity>, taking: Taking, making: Pot): Result<Figure<Quantity>> {
+function potsForDoses(
+  wanted: Figure<Quantity>,
+  taking: Taking,
+  making: Extract<Making, { kind: 'pot' }>,
+): Result<Figure<Quantity>> {
   const aDay = potsADay(taking, making);
   const each = dosesFromADay(taking, making);
   if (each.value.value.isZero()) return bad('one dose is larger than the pots of a day');
   const days = roundTo(wanted.value.value.div(each.value.value), one, 'down');
   const rest = wanted.value.value.minus(days.times(each.value.value));
   const last = roundTo(rest.times(taking.dose.value.value).div(making.pot.strained.value.value), one, 'up');
-  const says = '{} in days of {} from {}, and for the rest {} each from {}, whole pots';
+  const by = 'full days of {} / {} x {}, and what is over x {} / {}, rounded up to whole pots';
+  const inputs = [wanted, each, aDay, taking.dose, making.pot.strained];
   return ok(
-    worked(quantity(days.times(aDay.value.value).plus(last), '{pot}'), 'pots for the doses', says, [
-      wanted,
-      each,
-      aDay,
-      taking.dose,
-      making.pot.strained,
-    ]),
+    worked(quantity(days.times(aDay.value.value).plus(last), '{pot}'), 'pots for the doses', by, inputs),
   );
 }
 

@@ -5,7 +5,7 @@ import type { Cited } from '../measure/figure.ts';
 import type { HerbDose } from './equivalents.ts';
 
 /** Preparations that the European pharmacopoeia counts together as herbal teas (Ph. Eur. 1435, from memory). */
-const TEAS: readonly DosedKind[] = ['infusion', 'decoction', 'cold-maceration'];
+export const TEAS: readonly DosedKind[] = ['infusion', 'decoction', 'cold-maceration'];
 
 /** An entry without ages is for adults. */
 const ADULTS: AgeBand = { from: { months: 18 * 12, text: '18 years' }, under: null };
@@ -31,7 +31,7 @@ export interface Applying {
  */
 export function entriesThatApply(
   m: Monograph,
-  dose: Pick<HerbDose, 'kind' | 'route' | 'use'>,
+  dose: Pick<HerbDose, 'kind' | 'route' | 'use' | 'fresh'>,
   whose: Whose | null,
 ): Applying[] {
   if (m.doses === 'none-read') return [];
@@ -39,13 +39,11 @@ export function entriesThatApply(
   const applying = here.flatMap((entry): Applying[] => {
     const forAge = ageFits(entry, whose);
     if (forAge === false) return [];
-    return [
-      { entry, cited: citeIn(m, entry), forAge, notComparable: whyNotComparable(entry, dose.kind, here) },
-    ];
+    return [{ entry, cited: citeIn(m, entry), forAge, notComparable: whyNotComparable(entry, dose, here) }];
   });
   const isForUse = ({ entry }: Applying): boolean =>
     dose.use !== null && (entry.use?.includes(dose.use) ?? false);
-  const named = applying.some((a) => a.notComparable === null && isForUse(a));
+  const named = applying.some((a) => a.notComparable === null && a.entry.limit !== 'safety' && isForUse(a));
   return applying.filter(
     (a) => !named || a.entry.limit === 'safety' || a.entry.use === undefined || isForUse(a),
   );
@@ -58,22 +56,41 @@ function ageFits(entry: DoseEntry, whose: Whose | null): Ternary {
   return band.under === null || band.under.months > 18 * 12;
 }
 
+/** The constituent that an entry counts; null where it counts the herb or the finished preparation. */
+export function markerOf({ of }: DoseEntry): string | null {
+  return of === undefined || of === 'herb' || of === 'preparation' ? null : of;
+}
+
 function whyNotComparable(
   entry: DoseEntry,
-  kind: HerbDose['kind'],
+  { kind, fresh }: Pick<HerbDose, 'kind' | 'fresh'>,
   here: readonly DoseEntry[],
 ): string | null {
   const kinds = entry.preparation.kind;
-  if (kinds.includes(kind))
-    return entry.of === 'preparation' ? 'it counts the finished preparation, not the herb' : null;
-  if (entry.of !== undefined && entry.of !== 'herb' && entry.of !== 'preparation' && kinds.includes('other'))
-    return null;
-  if (TEAS.includes(kind) && kinds.some((k) => TEAS.includes(k))) {
-    // A source that gives this kind a dose of its own has told the two apart.
-    const toldApart = here.some((e) => e.source === entry.source && e.preparation.kind.includes(kind));
-    return toldApart
-      ? `it is for the ${kinds.join(' or ')}, and its source has a dose for the ${kind} itself`
-      : null;
+  const own = kinds.includes(kind) || (markerOf(entry) !== null && kinds.includes('other'));
+  if (!own && !(TEAS.includes(kind) && kinds.some((k) => TEAS.includes(k))))
+    return `it is for the ${kinds.join(' or ')}`;
+  if (entry.of === 'preparation') return 'it counts the finished preparation, not the herb';
+  if (!own && here.some((e) => isToldApart(e, entry, kind))) {
+    return `it is for the ${kinds.join(' or ')}, and its source has a dose for the ${kind} itself`;
   }
-  return `it is for the ${kinds.join(' or ')}`;
+  return weighedAlike(entry, fresh)
+    ? null
+    : `it counts the herb ${fresh ? 'dried' : 'fresh'}, and the formula weighs it ${fresh ? 'fresh' : 'dried'}`;
+}
+
+/** A source that gives this kind of tea a dose of its own, in the same measure, has told the two apart. */
+function isToldApart(e: DoseEntry, entry: DoseEntry, kind: HerbDose['kind']): boolean {
+  return (
+    e.source === entry.source &&
+    e.of !== 'preparation' &&
+    markerOf(e) === markerOf(entry) &&
+    e.preparation.kind.includes(kind)
+  );
+}
+
+/** Fresh herb is mostly water, so that its grams are not those of a dried herb, which an entry means unless it says fresh. */
+function weighedAlike({ preparation: { form = '' } }: DoseEntry, fresh: boolean | undefined): boolean {
+  const saysFresh = /\bfresh\b/i.test(form);
+  return fresh ? saysFresh : !saysFresh || /\bdried\b/i.test(form);
 }

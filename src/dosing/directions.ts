@@ -1,9 +1,11 @@
 import type { Making } from '../compounding/making.ts';
 import type { Directions } from '../folder/schema/formula.ts';
-import { exact } from '../measure/exact.ts';
+import { type Exact, exact, least, one, sum } from '../measure/exact.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
 import { inUnit, type Quantity, quantity } from '../measure/quantity.ts';
-import { day, gram, millilitre } from '../measure/units.ts';
+import { bad, ok, type Result } from '../measure/result.ts';
+import { roundTo } from '../measure/round.ts';
+import { day, gram, millilitre, type Unit } from '../measure/units.ts';
 
 /** Directions as figures: how much at once (mL of the strained liquid, or g of powder), how often, how long. */
 export interface Taking {
@@ -25,15 +27,19 @@ const TIMES = '1';
 /**
  * The herb in a dose = herb in the pot x dose / strained volume; of a powder, the dose itself.
  * Times a day that are a range count at the high end for what is too much and for what is needed.
+ * Errors: no number of times at the most, for then no daily dose can be told; and a dose that is never taken.
  */
-export function takingOf(d: Directions, making: Making): Taking {
-  const { dose, herb } = doseOf(d, making);
-  const most = d.times?.high ?? d.times?.low ?? exact(1);
-  const least = d.times?.low ?? exact(0);
+export function takingOf(d: Directions, making: Making): Result<Taking> {
+  const most = d.times?.high;
+  if (!most) return bad('how many times a day at the most? Write such as times: 3 or times: 2-4');
+  if (!most.gt(0)) return bad('times: 0 is no dose at all: write how many times a day');
+  const taken = doseOf(d, making);
+  if (!taken.ok) return taken;
+  const fewest = d.times?.low ?? exact(0);
   const timesMost = given(quantity(most, TIMES), 'times a day, from the directions');
-  const timesLeast = least.eq(most)
+  const timesLeast = fewest.eq(most)
     ? timesMost
-    : given(quantity(least, TIMES), 'times a day at the least, from the directions');
+    : given(quantity(fewest, TIMES), 'times a day at the least, from the directions');
   const daysAWeek = d.days_a_week ?? exact(7);
   const week = given(
     quantity(daysAWeek, day),
@@ -44,37 +50,58 @@ export function takingOf(d: Directions, making: Making): Taking {
     week,
   ]);
   const course = d.for ? given(inUnit(d.for, day), 'course, from the directions') : null;
-  const days =
-    course &&
-    (d.days_a_week
-      ? worked(
-          quantity(course.value.value.times(daysAWeek).div(7).ceil(), day),
-          'days on which it is taken',
-          '{} x {} / 7 days, rounded up',
-          [course, week],
-        )
-      : course);
-  return { dose, herb, timesMost, timesLeast, timesAWeek, course, days };
+  return ok({
+    ...taken.value,
+    timesMost,
+    timesLeast,
+    timesAWeek,
+    course,
+    days: course && daysTaken(course, d.days_a_week ? week : null),
+  });
 }
 
-function doseOf(d: Directions, making: Making): { dose: Figure<Quantity>; herb: Figure<Quantity> } {
+/**
+ * Days on which it is taken, at the most, as whole days: all of the course, or so many of each full week and, as a
+ * last week may start with them, up to as many of the days that are left.
+ */
+function daysTaken(course: Figure<Quantity>, week: Figure<Quantity> | null): Figure<Quantity> {
+  const days = roundTo(course.value.value, one, 'up');
+  if (week === null)
+    return days.eq(course.value.value)
+      ? course
+      : worked(quantity(days, day), 'days on which it is taken', '{}, rounded up to whole days', [course]);
+  const weeks = roundTo(days.div(7), one, 'down');
+  const last = least([days.minus(weeks.times(7)), week.value.value]) as Exact;
+  const taken = roundTo(sum([weeks.times(week.value.value), last]), one, 'up');
+  return worked(quantity(taken, day), 'days on which it is taken, at the most', '{}, of each 7 days {}', [
+    course,
+    week,
+  ]);
+}
+
+function doseOf(d: Directions, making: Making): Result<{ dose: Figure<Quantity>; herb: Figure<Quantity> }> {
   if (making.kind === 'dry') {
-    const amount = d.take.kind === 'measured' ? d.take.amount : quantity(0, gram);
-    const taken = given(amount, 'dose, from the directions');
-    const dose = amount.unit === gram ? taken : worked(inUnit(amount, gram), 'dose by mass', '{}', [taken]);
-    return { dose, herb: dose };
+    if (d.take.kind !== 'measured') return bad('a powder is taken by mass: write such as take: 2 g');
+    const dose = measured(d.take.amount, gram);
+    return ok({ dose, herb: dose });
   }
   const { strained, herb } = making.pot;
   const dose =
     d.take.kind === 'measured'
-      ? given(inUnit(d.take.amount, millilitre), 'dose, from the directions')
+      ? measured(d.take.amount, millilitre)
       : worked(quantity(strained.value.value.times(d.take.share), millilitre), 'dose', '{} x {}', [
           strained,
           given(d.take.share, `share of a pot, from the directions (${d.take.text})`),
         ]);
   const value = herb.value.value.times(dose.value.value).div(strained.value.value);
-  return {
+  return ok({
     dose,
     herb: worked(quantity(value, gram), 'herb in a dose', '{} x {} / {}', [herb, dose, strained]),
-  };
+  });
+}
+
+/** A measured dose in g or mL; in the working it stays the spoon or cup that the directions name. */
+function measured(amount: Quantity, unit: Unit): Figure<Quantity> {
+  const taken = given(amount, 'dose, from the directions');
+  return amount.unit === unit ? taken : worked(inUnit(amount, unit), `dose in ${unit.symbol}`, '{}', [taken]);
 }

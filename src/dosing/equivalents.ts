@@ -10,6 +10,8 @@ export interface HerbDose {
   readonly kind: Kind;
   readonly route: 'oral' | 'oromucosal' | 'cutaneous';
   readonly use: string | null;
+  /** True where the grams are of the fresh herb, with all its water. */
+  readonly fresh?: boolean;
   readonly single: Figure<Quantity>;
   /** At the most times a day that the directions allow. */
   readonly daily: Figure<Quantity>;
@@ -44,6 +46,7 @@ export function herbDoses(batch: Batch): HerbDose[] {
       kind: formula.preparation.kind,
       route: formula.route ?? 'oral',
       use: formula.use ?? null,
+      fresh: formula.ingredients.some((i) => i.herb === line.key && i.form === 'fresh'),
       single,
       daily,
       weekly: worked(times(single.value, taking.timesAWeek.value.value), `${line.key} in a week`, '{} x {}', [

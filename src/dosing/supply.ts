@@ -1,6 +1,8 @@
 import type { Making } from '../compounding/making.ts';
+import { type Exact, one } from '../measure/exact.ts';
 import { type Figure, worked } from '../measure/figure.ts';
 import { minus, type Quantity, quantity, ratioOf, times } from '../measure/quantity.ts';
+import { roundTo } from '../measure/round.ts';
 import { day } from '../measure/units.ts';
 import type { Taking } from './directions.ts';
 
@@ -16,17 +18,18 @@ export interface Supply {
   readonly doses: Figure<Quantity>;
 }
 
+type InPots = Extract<Making, { kind: 'pot' }>;
+
+/** Whole ones, rounded down; a third taken three times counts as one whole. */
+const whole = (n: Exact): Exact => roundTo(n, one, 'down');
+
 /** Whole pots a day that the directions call for: times x dose / strained volume, rounded up. */
-export function potsADay(taking: Taking, making: Extract<Making, { kind: 'pot' }>): Figure<Quantity> {
+export function potsADay(taking: Taking, making: InPots): Figure<Quantity> {
+  const { timesMost, dose } = taking;
   const { strained } = making.pot;
-  const need = taking.timesMost.value.value.times(taking.dose.value.value).div(strained.value.value);
-  // Thirds of a pot taken three times are one pot: the sixtieth digit must not ask for a second one.
-  const pots = need.toDecimalPlaces(40).ceil();
-  return worked(quantity(pots, '{pot}'), 'pots a day', '{} x {} / {}, rounded up to whole pots', [
-    taking.timesMost,
-    taking.dose,
-    strained,
-  ]);
+  const need = timesMost.value.value.times(dose.value.value).div(strained.value.value);
+  const by = '{} x {} / {}, rounded up to whole pots';
+  return worked(quantity(roundTo(need, one, 'up'), '{pot}'), 'pots a day', by, [timesMost, dose, strained]);
 }
 
 /** Herb that one day takes, in g: whole pots for a tea, times x dose for a powder. */
@@ -35,77 +38,63 @@ export function herbADay(
   making: Making,
 ): { herb: Figure<Quantity>; pots?: Figure<Quantity> } {
   if (making.kind === 'dry') {
-    return {
-      herb: worked(times(taking.herb.value, taking.timesMost.value.value), 'powder in a day', '{} x {}', [
-        taking.timesMost,
-        taking.herb,
-      ]),
-    };
+    const value = times(taking.herb.value, taking.timesMost.value.value);
+    return { herb: worked(value, 'powder in a day', '{} x {}', [taking.timesMost, taking.herb]) };
   }
   const pots = potsADay(taking, making);
-  return {
-    herb: worked(times(making.pot.herb.value, pots.value.value), 'herb in a day', '{} x {}', [
-      pots,
-      making.pot.herb,
-    ]),
-    pots,
-  };
+  const value = times(making.pot.herb.value, pots.value.value);
+  return { herb: worked(value, 'herb in a day', '{} x {}', [pots, making.pot.herb]), pots };
 }
 
 /** Full days that `batch` lasts, what is over, and how many doses it holds. Rounded down to whole days and doses. */
 export function supplyOf(batch: Figure<Quantity>, taking: Taking, making: Making): Supply {
   const { herb, pots } = herbADay(taking, making);
-  const whole = ratioOf(batch.value, herb.value).toDecimalPlaces(40).floor();
-  const days = worked(quantity(whole, day), 'full days that it lasts', '{} / {}, rounded down', [
+  const count = whole(ratioOf(batch.value, herb.value));
+  const days = worked(quantity(count, day), 'full days that it lasts', '{} / {}, rounded down', [
     batch,
     herb,
   ]);
-  const over = worked(minus(batch.value, times(herb.value, whole)), 'left over', '{} - {} x {}', [
-    batch,
-    days,
-    herb,
-  ]);
+  const left = minus(batch.value, times(herb.value, count));
+  const over = worked(left, 'left over', '{} - {} x {}', [batch, days, herb]);
   const doses = dosesIn(batch, taking, making);
   return { perDay: herb, ...(pots ? { potsADay: pots } : {}), days, over, doses };
 }
 
-/** Doses that one pot gives: strained volume / dose, rounded down. */
-export function dosesAPot(taking: Taking, making: Extract<Making, { kind: 'pot' }>): Figure<Quantity> {
-  const { strained } = making.pot;
-  return worked(
-    quantity(ratioOf(strained.value, taking.dose.value).toDecimalPlaces(40).floor(), '{dose}'),
-    'whole doses in a pot',
-    '{} / {}, rounded down',
-    [strained, taking.dose],
-  );
+/**
+ * Doses that the pots of one day give: pots x strained volume / dose, rounded down. The pots of a day are poured
+ * together, so that five doses of two fifths come out of two pots; what a day leaves is not kept for the next.
+ */
+export function dosesFromADay(taking: Taking, making: InPots): Figure<Quantity> {
+  return dosesFrom(potsADay(taking, making), taking, making, 'whole doses from the pots of a day');
 }
 
-/** Whole doses in a batch: whole pots x whole doses a pot for a tea, batch / dose for a powder. */
+function dosesFrom(pots: Figure<Quantity>, taking: Taking, making: InPots, says: string): Figure<Quantity> {
+  const { strained } = making.pot;
+  const count = whole(pots.value.value.times(strained.value.value).div(taking.dose.value.value));
+  const inputs = [pots, strained, taking.dose];
+  return worked(quantity(count, '{dose}'), says, '{} x {} / {}, rounded down', inputs);
+}
+
+/** Whole doses in a batch: for a tea those of each day's pots and of the pots left over, for a powder batch / dose. */
 export function dosesIn(batch: Figure<Quantity>, taking: Taking, making: Making): Figure<Quantity> {
+  const says = 'whole doses in the batch';
   if (making.kind === 'dry') {
-    return worked(
-      quantity(ratioOf(batch.value, taking.herb.value).toDecimalPlaces(40).floor(), '{dose}'),
-      'whole doses in the batch',
-      '{} / {}, rounded down',
-      [batch, taking.herb],
-    );
+    const count = whole(ratioOf(batch.value, taking.herb.value));
+    return worked(quantity(count, '{dose}'), says, '{} / {}, rounded down', [batch, taking.herb]);
   }
   const pots = potsIn(batch, making);
-  const each = dosesAPot(taking, making);
-  return worked(
-    quantity(pots.value.value.times(each.value.value), '{dose}'),
-    'whole doses in the batch',
-    '{} x {}',
-    [pots, each],
-  );
+  const aDay = potsADay(taking, making);
+  const each = dosesFromADay(taking, making);
+  const days = whole(ratioOf(pots.value, aDay.value));
+  const over = minus(pots.value, times(aDay.value, days));
+  const rest = worked(over, 'pots left over from full days', '{} less full days of {}', [pots, aDay]);
+  const last = dosesFrom(rest, taking, making, 'whole doses from the pots left over');
+  const count = each.value.value.times(days).plus(last.value.value);
+  return worked(quantity(count, '{dose}'), says, '{} from each {} of {}, and {}', [each, aDay, pots, last]);
 }
 
-export function potsIn(batch: Figure<Quantity>, making: Extract<Making, { kind: 'pot' }>): Figure<Quantity> {
+export function potsIn(batch: Figure<Quantity>, making: InPots): Figure<Quantity> {
   const { herb } = making.pot;
-  return worked(
-    quantity(ratioOf(batch.value, herb.value).toDecimalPlaces(40).floor(), '{pot}'),
-    'whole pots in the batch',
-    '{} / {}, rounded down',
-    [batch, herb],
-  );
+  const count = whole(ratioOf(batch.value, herb.value));
+  return worked(quantity(count, '{pot}'), 'whole pots in the batch', '{} / {}, rounded down', [batch, herb]);
 }

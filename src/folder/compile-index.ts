@@ -1,12 +1,10 @@
-import { createHash } from 'node:crypto';
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { basename, join } from 'node:path';
+import { readdirSync, writeFileSync } from 'node:fs';
+import { basename, join, relative } from 'node:path';
 import { NO_MEASURES } from '../measure/parse.ts';
 import { type FileKind, REFERENCE_KINDS } from './kinds.ts';
-import { parseYaml } from './parse.ts';
-import { writeProblem } from './problem.ts';
+import { type Problem, writeProblem } from './problem.ts';
+import { type Indexed, readDocument } from './read.ts';
 import { store } from './stored.ts';
-import { validate } from './validate.ts';
 
 /**
  * Compiles the YAML that ships with the program into one JSON file per file, named by the SHA-256 of its bytes.
@@ -14,29 +12,39 @@ import { validate } from './validate.ts';
  * Returns what is wrong with the shipped files, as `file:line:column: message`; nothing is wrong with a release.
  */
 export async function compileIndex(root: string, out: string): Promise<string[]> {
-  const files: [FileKind, string][] = [
-    ...yamlIn(join(root, 'monographs')).map((f): [FileKind, string] => ['monograph', f]),
-    ...yamlIn(join(root, 'formulas')).map((f): [FileKind, string] => ['formula', f]),
-    ...yamlIn(join(root, 'monographs', 'reference')).flatMap((f): [FileKind, string][] => {
-      const kind = REFERENCE_KINDS.find((k) => k === basename(f, '.yaml'));
-      return kind ? [[kind, f]] : [];
-    }),
-  ];
-  const problems: string[] = [];
-  for (const [kind, file] of files) {
-    const bytes = readFileSync(file);
-    const shown = file.slice(root.length);
-    const name = basename(file, '.yaml');
-    const parsed = parseYaml(bytes.toString('utf8'), shown);
-    const valid = parsed.ok ? await validate(kind, parsed.value, shown, name, NO_MEASURES) : parsed;
-    if (!valid.ok) {
-      problems.push(...valid.why.map(writeProblem));
+  const problems: Problem[] = [];
+  for (const path of [
+    ...yamlIn(join(root, 'monographs')),
+    ...yamlIn(join(root, 'formulas')),
+    ...yamlIn(join(root, 'monographs', 'reference')),
+  ]) {
+    const shown = relative(root, path);
+    const kind = kindOf(shown);
+    if (kind === undefined) {
+      problems.push({
+        code: 'wrong-id',
+        file: shown,
+        message: `no shared table has this name: ${REFERENCE_KINDS.join(', ')}`,
+      });
       continue;
     }
-    const hash = createHash('sha256').update(bytes).digest('hex');
-    writeFileSync(join(out, `${hash}.json`), store({ kind, name, value: valid.value }));
+    // From the YAML, never from an earlier index.
+    const read = await readDocument(kind, path, shown, NO_MEASURES, null);
+    if (!read.ok) {
+      problems.push(...read.why);
+      continue;
+    }
+    const entry: Indexed = { kind, name: basename(path, '.yaml'), value: read.value.value };
+    writeFileSync(join(out, `${read.value.hash}.json`), store(entry));
   }
-  return problems;
+  return problems.map(writeProblem);
+}
+
+function kindOf(shown: string): FileKind | undefined {
+  const [place, ...below] = shown.split(/[\\/]/);
+  if (place === 'formulas') return 'formula';
+  if (below.length === 1) return 'monograph';
+  return REFERENCE_KINDS.find((k) => k === basename(shown, '.yaml'));
 }
 
 function yamlIn(folder: string): string[] {

@@ -1,13 +1,12 @@
-import { existsSync, readdirSync } from 'node:fs';
+import { existsSync, lstatSync, readdirSync, statSync } from 'node:fs';
 import { dirname, join, relative, resolve } from 'node:path';
 import type { Measures } from '../measure/parse.ts';
 import { NO_MEASURES } from '../measure/parse.ts';
+import { parseId } from './id.ts';
 import type { FileKind, Holds } from './kinds.ts';
 import type { Problem } from './problem.ts';
 import { type ReadResult, readDocument } from './read.ts';
 import { DEFAULT_SETTINGS, type Settings, settingsOf } from './settings.ts';
-
-const ID = /^[a-z0-9]+(?:-[a-z0-9]+)*$/;
 
 /** A practice's folder: where it is, and what the practice has settled. Files are read only when asked for. */
 export interface Folder {
@@ -20,20 +19,22 @@ export type Opened =
   | { readonly ok: true; readonly value: Folder }
   | { readonly ok: false; readonly why: readonly Problem[] };
 
+const isFolder = (path: string): boolean => statSync(path, { throwIfNoEntry: false })?.isDirectory() ?? false;
+
+const holdsLibrary = (path: string): boolean =>
+  isFolder(join(path, 'monographs')) && isFolder(join(path, 'formulas'));
+
 /** The nearest folder, from `start` upward, that holds monographs/ and formulas/; null where there is none. */
 export function findRoot(start: string): string | null {
   for (let at = resolve(start); ; at = dirname(at)) {
-    if (existsSync(join(at, 'monographs')) && existsSync(join(at, 'formulas'))) return at;
+    if (holdsLibrary(at)) return at;
     if (dirname(at) === at) return null;
   }
 }
 
 /** Opens the folder and reads its practice.yaml, if it has one. `named` is the --folder option. */
 export async function openFolder(start: string, named: string | undefined): Promise<Opened> {
-  if (
-    named !== undefined &&
-    !(existsSync(join(named, 'monographs')) && existsSync(join(named, 'formulas')))
-  ) {
+  if (named !== undefined && !holdsLibrary(named)) {
     return {
       ok: false,
       why: [
@@ -64,7 +65,7 @@ async function readPractice(
   root: string,
 ): Promise<{ ok: true; value: Settings } | { ok: false; why: readonly Problem[] }> {
   const path = join(root, 'practice.yaml');
-  if (!existsSync(path)) return { ok: true, value: DEFAULT_SETTINGS };
+  if (!lstatSync(path, { throwIfNoEntry: false })) return { ok: true, value: DEFAULT_SETTINGS };
   const read = await readDocument('practice', path, 'practice.yaml');
   return read.ok ? { ok: true, value: settingsOf(read.value.value) } : read;
 }
@@ -82,13 +83,8 @@ export async function readById<K extends FileKind>(
   kind: K,
   id: string,
 ): Promise<ReadResult<Holds[K]>> {
-  if (!ID.test(id))
-    return {
-      ok: false,
-      why: [
-        { code: 'wrong-id', file: id, message: 'an id is lower-case letters, figures and single hyphens' },
-      ],
-    };
+  const valid = parseId(id);
+  if (!valid.ok) return { ok: false, why: [{ code: 'wrong-id', file: id, message: valid.why }] };
   const place = pathOf(kind, id);
   return readDocument(
     kind,
@@ -104,14 +100,14 @@ export async function readTable<K extends FileKind>(folder: Folder, kind: K): Pr
 }
 
 export function hasId(folder: Folder, kind: FileKind, id: string): boolean {
-  return ID.test(id) && existsSync(join(folder.root, pathOf(kind, id)));
+  return parseId(id).ok && existsSync(join(folder.root, pathOf(kind, id)));
 }
 
-/** The ids of every file of a kind, sorted. */
+/** The ids of every file of a kind, sorted. A link to a file elsewhere counts as a file. */
 export function idsOf(folder: Folder, kind: 'monograph' | 'formula'): string[] {
   const place = PLACE[kind] ?? '';
   return readdirSync(join(folder.root, place), { withFileTypes: true })
-    .filter((f) => f.isFile() && f.name.endsWith('.yaml'))
+    .filter((f) => (f.isFile() || f.isSymbolicLink()) && f.name.endsWith('.yaml'))
     .map((f) => f.name.slice(0, -5))
     .sort();
 }

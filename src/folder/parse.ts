@@ -1,88 +1,168 @@
-import { type Document, LineCounter, parseDocument } from 'yaml';
+import { Composer, type CST, type Document, LineCounter, Parser, type YAMLError } from 'yaml';
 import { cleanLine } from '../reports/escape.ts';
-import { type Path, positionOf } from './positions.ts';
-import type { Problem, ProblemCode } from './problem.ts';
+import { type Fault, plainValues } from './plain.ts';
+import { offsetOf, type Path, type Position, positionAt } from './positions.ts';
+import type { Problem } from './problem.ts';
+import { plainFault, saysUnclosed, syntaxCode, unclosed } from './syntax.ts';
 
 /** A parsed file before anything is known of its meaning: maps, lists and texts, and where each stands. */
 export interface ParsedYaml {
   readonly value: unknown;
+  /** What is already wrong, though the rest of the file can still be judged. */
+  readonly faults: readonly Problem[];
   at(path: Path): { line: number; column: number; excerpt: string };
 }
 
-const MOST_ALIASES = 50;
+/** No file of ours goes past ten levels; the readers below go down by recursion. */
+const DEEPEST = 50;
 
-const CODES: Partial<Record<string, ProblemCode>> = {
-  DUPLICATE_KEY: 'duplicate-key',
-  TAG_RESOLVE_FAILED: 'custom-tag',
-  MULTIPLE_DOCS: 'several-documents',
-};
+/** After this many faults in the writing the rest are their consequences. */
+const MOST_FAULTS = 100;
+
+const LONGEST_EXCERPT = 120;
+
+/** What YAML itself does not let a file hold: control characters other than tab and line break. */
+const CONTROL = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u0084\u0086-\u009f\ufffe\uffff]/g;
 
 /**
  * YAML 1.2 with the failsafe schema: every scalar stays text, so `no`, `0.5`, `1e400` and `012` reach our own
- * parsers as written. Refused: syntax errors, duplicate keys, custom tags, several documents, piled-up aliases.
+ * parsers as written. Syntax errors, several documents, control characters and too deep a nesting end the reading;
+ * duplicate keys, tags and wrong aliases are reported together with what else is wrong.
  */
 export function parseYaml(
   text: string,
   file: string,
 ): { ok: true; value: ParsedYaml } | { ok: false; why: Problem[] } {
+  // A mark at the start and line ends of older systems: neither moves what follows it.
+  const plain = text.replace(/^\ufeff/, '').replace(/\r(?!\n)/g, '\n');
   const lines = new LineCounter();
-  const doc = parseDocument(text, {
+  const place = (offset: number) => {
+    const position = positionAt(lines, Math.min(offset, plain.length));
+    return { ...position, excerpt: excerpt(plain, lines, position) };
+  };
+  const problem = ({ code, message, offset }: Fault): Problem => ({
+    code,
+    file,
+    message: cleanLine(message),
+    ...place(offset),
+  });
+
+  const control = controlIn(plain);
+  if (control) {
+    for (let at = 0; at >= 0 && at <= plain.length; at = plain.indexOf('\n', at) + 1 || -1)
+      lines.addNewLine(at);
+    return { ok: false, why: [problem(control)] };
+  }
+  const composed = compose(plain, lines);
+  if (!composed.ok) return { ok: false, why: composed.why.map(problem) };
+  const { value, places, faults } = plainValues(composed.doc);
+  if (value === '') {
+    return {
+      ok: false,
+      why: [{ code: 'empty', file, line: 1, column: 1, message: 'the file is empty', excerpt: '' }],
+    };
+  }
+  const start = composed.doc.contents?.range?.[0] ?? 0;
+  const at = (path: Path) => place(offsetOf(places, value, start, path));
+  return { ok: true, value: { value, faults: [...composed.faults, ...faults].map(problem), at } };
+}
+
+/** The line that something stands on, or as much of a long one as leads up to it and follows. */
+function excerpt(text: string, lines: LineCounter, { line, column }: Position): string {
+  const start = lines.lineStarts[line - 1] ?? 0;
+  const end = lines.lineStarts[line] ?? text.length;
+  const from = column > LONGEST_EXCERPT - 20 ? start + column - LONGEST_EXCERPT / 2 : start;
+  const shown = text.slice(from, Math.min(end, from + LONGEST_EXCERPT)).replace(/\r?\n$/, '');
+  return cleanLine(from > start ? `...${shown}` : shown);
+}
+
+function controlIn(text: string): Fault | undefined {
+  const found = text.match(CONTROL);
+  const [first] = found ?? [];
+  if (found === null || first === undefined) return undefined;
+  const sign = `U+${(first.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`;
+  const more = found.length > 1 ? `, the first of ${found.length} such characters` : '';
+  return {
+    code: 'not-text',
+    message: `a character that is not text (${sign}) stands here${more}: delete it`,
+    offset: text.indexOf(first),
+  };
+}
+
+type Composed = { ok: true; doc: Document.Parsed; faults: Fault[] } | { ok: false; why: Fault[] };
+
+function compose(text: string, lines: LineCounter): Composed {
+  // Keys that stand twice are found by plainValues: the library compares every key with every other.
+  const composer = new Composer({
     schema: 'failsafe',
     version: '1.2',
-    lineCounter: lines,
-    prettyErrors: false,
-    uniqueKeys: true,
+    resolveKnownTags: false,
+    uniqueKeys: false,
   });
-  const excerptAt = (line: number): string =>
-    cleanLine(text.split(/\r\n|\r|\n/, line)[line - 1] ?? '').slice(0, 120);
-  const problem = (code: ProblemCode, message: string, offset: number): Problem => {
-    const { line, col } = lines.linePos(offset);
-    const at = Math.max(1, line);
-    return { code, file, line: at, column: Math.max(1, col), message, excerpt: excerptAt(at) };
-  };
-  const faults = [...doc.errors, ...doc.warnings];
-  if (faults.length > 0) {
-    return {
-      ok: false,
-      why: faults.map((e) => problem(CODES[e.code] ?? 'syntax', plainFault(e.code, e.message), e.pos[0])),
-    };
+  const docs: Document.Parsed[] = [];
+  const open: Fault[] = [];
+  let strays = 0;
+  for (const token of new Parser(lines.addNewLine).parse(text)) {
+    const deep = token.type === 'document' ? lookThrough(token.value, open) : undefined;
+    if (deep) return { ok: false, why: [deep] };
+    docs.push(...composer.next(token));
+    if (token.type === 'error') strays += 1;
+    if (strays === MOST_FAULTS) break;
   }
-  const value = toPlain(doc);
-  if (!value.ok)
-    return {
-      ok: false,
-      why: [problem('too-many-aliases', 'aliases repeat each other too often: write the values out', 0)],
-    };
-  if (value.value === null || value.value === undefined || value.value === '') {
-    return { ok: false, why: [{ code: 'empty', file, line: 1, column: 1, message: 'the file is empty' }] };
-  }
-  const at = (path: Path) => {
-    const p = positionOf(doc, lines, path);
-    return { ...p, excerpt: excerptAt(p.line) };
-  };
-  return { ok: true, value: { value: value.value, at } };
+  docs.push(...composer.end(true, text.length));
+  const [doc, second] = docs;
+  if (doc === undefined) throw new Error('the YAML library gave no document');
+  const found = [...doc.errors, ...doc.warnings].filter((e) => open.length === 0 || !saysUnclosed(e.message));
+  const faults = [...open, ...found.slice(0, MOST_FAULTS).map((e) => faultOf(e, text))];
+  if (second)
+    faults.push({
+      code: 'several-documents',
+      message: plainFault('MULTIPLE_DOCS', '', ''),
+      offset: second.range[0],
+    });
+  return faults.every((f) => f.code === 'custom-tag')
+    ? { ok: true, doc, faults }
+    : { ok: false, why: faults };
 }
 
-function toPlain(doc: Document): { ok: true; value: unknown } | { ok: false } {
-  try {
-    return { ok: true, value: doc.toJS({ maxAliasCount: MOST_ALIASES }) };
-  } catch (error) {
-    if (error instanceof ReferenceError) return { ok: false };
-    throw error;
+const faultOf = (e: YAMLError, text: string): Fault => ({
+  code: syntaxCode(e.code),
+  message: plainFault(e.code, e.message, text.slice(e.pos[0], e.pos[0] + 40)),
+  offset: Math.max(0, e.pos[0]),
+});
+
+/** Finds brackets and quotation marks that stay open, into `open`; returns where the nesting goes too deep. */
+function lookThrough(root: CST.Token | undefined, open: Fault[]): Fault | undefined {
+  let level = root ? [root] : [];
+  for (let depth = 1; level.length > 0; depth += 1) {
+    const below: CST.Token[] = [];
+    for (const token of level) {
+      const mark = openMark(token);
+      if (mark) open.push({ code: 'syntax', message: unclosed(mark), offset: token.offset });
+      if (!('items' in token)) continue;
+      if (depth > DEEPEST) return tooDeep(token.offset);
+      for (const { key, value } of token.items) {
+        if (key) below.push(key);
+        if (value) below.push(value);
+      }
+    }
+    level = below;
   }
+  return undefined;
 }
 
-function plainFault(code: string, message: string): string {
-  switch (code) {
-    case 'DUPLICATE_KEY':
-      return 'this key stands twice in one map: keep one';
-    case 'TAG_RESOLVE_FAILED':
-      return 'tags (words with !) are not used in these files: write the plain value';
-    case 'MULTIPLE_DOCS':
-      return 'a file holds one document: remove the second --- and what follows, or make it a file of its own';
-    case 'TAB_AS_INDENT':
-      return 'indented with a tab: use spaces';
-    default:
-      return `YAML: ${message.split('\n')[0] ?? message}`;
+const tooDeep = (offset: number): Fault => ({
+  code: 'too-deep',
+  message: `lists and maps go more than ${DEEPEST} levels deep here: write them flatter`,
+  offset,
+});
+
+function openMark(token: CST.Token): string | undefined {
+  if (token.type === 'flow-collection') {
+    const closed = token.start.type === 'flow-seq-start' ? 'flow-seq-end' : 'flow-map-end';
+    return token.end.some((t) => t.type === closed) ? undefined : token.start.source;
   }
+  if (token.type !== 'double-quoted-scalar' && token.type !== 'single-quoted-scalar') return undefined;
+  const mark = token.type === 'double-quoted-scalar' ? '"' : "'";
+  return token.source.length < 2 || !token.source.endsWith(mark) ? mark : undefined;
 }

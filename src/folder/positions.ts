@@ -1,4 +1,5 @@
-import { type Document, isMap, isPair, isScalar, isSeq, type LineCounter, type Node, type Pair } from 'yaml';
+import type { LineCounter, Node, YAMLMap, YAMLSeq } from 'yaml';
+import { isMap, isScalar } from 'yaml';
 
 /** Where in a file something stands. Lines and columns count from 1; every position comes from here. */
 export interface Position {
@@ -8,36 +9,55 @@ export interface Position {
 
 export type Path = readonly PropertyKey[];
 
-function pairOf(node: Node, key: PropertyKey): Pair | undefined {
-  if (!isMap(node)) return undefined;
-  return node.items.find((p) => isPair(p) && isScalar(p.key) && String(p.key.value) === String(key)) as
-    | Pair
-    | undefined;
+/**
+ * Which part of the file each map and list was read from. Places are looked up by the maps and lists themselves, so
+ * that what stands behind an alias is found where it was written; the keys of a map are gone through only when one
+ * of them is asked for.
+ */
+export class Places {
+  readonly #nodes = new Map<object, YAMLMap | YAMLSeq>();
+  readonly #keys = new Map<YAMLMap, Map<string, number>>();
+
+  set(value: object, node: YAMLMap | YAMLSeq): void {
+    this.#nodes.set(value, node);
+  }
+
+  /** Where the key or item `part` of this map or list begins; undefined where it holds none. */
+  offsetIn(value: object, part: PropertyKey): number | undefined {
+    const node = this.#nodes.get(value);
+    if (node === undefined) return undefined;
+    if (isMap(node)) return this.#keysOf(node).get(String(part));
+    return (node.items[Number(part)] as Node | null | undefined)?.range?.[0];
+  }
+
+  #keysOf(node: YAMLMap): Map<string, number> {
+    const known = this.#keys.get(node);
+    if (known) return known;
+    const keys = new Map<string, number>();
+    for (const { key } of node.items) {
+      const at = (key as Node | null)?.range?.[0];
+      if (isScalar(key) && at !== undefined && !keys.has(String(key.value))) keys.set(String(key.value), at);
+    }
+    this.#keys.set(node, keys);
+    return keys;
+  }
 }
 
-/** The position of the key at `path`, or of the nearest thing above it that the file does hold. */
-export function positionOf(doc: Document, lines: LineCounter, path: Path): Position {
-  let node: Node | null | undefined = doc.contents;
-  let offset = node?.range?.[0] ?? 0;
+/** The offset of the key at `path`, or of the nearest thing above it that the file does hold. */
+export function offsetOf(places: Places, root: unknown, start: number, path: Path): number {
+  let at = root;
+  let offset = start;
   for (const part of path) {
-    if (!node) break;
-    const alias: Node | undefined =
-      'source' in node && !('items' in node) && !isScalar(node)
-        ? (node as { resolve(d: Document): Node }).resolve(doc)
-        : undefined;
-    const at: Node = alias ?? node;
-    if (isSeq(at)) {
-      const item = at.items[Number(part)] as Node | undefined;
-      if (!item) break;
-      offset = item.range?.[0] ?? offset;
-      node = item;
-    } else {
-      const pair = pairOf(at, part);
-      if (!pair) break;
-      offset = (pair.key as Node).range?.[0] ?? offset;
-      node = pair.value as Node | null;
-    }
+    if (at === null || typeof at !== 'object') break;
+    const found = places.offsetIn(at, part);
+    if (found === undefined) break;
+    offset = found;
+    at = (at as Record<PropertyKey, unknown>)[part];
   }
+  return offset;
+}
+
+export function positionAt(lines: LineCounter, offset: number): Position {
   const { line, col } = lines.linePos(offset);
   return { line: Math.max(1, line), column: Math.max(1, col) };
 }

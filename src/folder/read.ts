@@ -1,9 +1,10 @@
 import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
+import { closeSync, fstatSync, openSync, readFileSync, readSync } from 'node:fs';
 import { basename } from 'node:path';
 import { type Measures, NO_MEASURES } from '../measure/parse.ts';
+import { decode, notText } from './decode.ts';
 import type { FileKind, Holds } from './kinds.ts';
-import type { Problem } from './problem.ts';
+import type { Problem, ProblemCode } from './problem.ts';
 import { revive } from './stored.ts';
 
 /** A file as it was read: what it holds, and the hash of its bytes. */
@@ -25,19 +26,27 @@ const INDEX = new URL('./index/', import.meta.url);
 /** How many files were opened, for the test that a check opens only what it needs. */
 export const opened: string[] = [];
 
-/** Reads and validates one file of the folder: from the compiled index if its bytes are known there, else by parsing. */
+/**
+ * Reads and validates one file of the folder: from the compiled index if its bytes are known there, else by parsing.
+ * What the practice has settled cannot change a file of the index: it was valid with nothing settled, and a
+ * practice's own measures never bear the name of a unit.
+ */
 export async function readDocument<K extends FileKind>(
   kind: K,
   path: string,
   shown: string,
   measures: Measures = NO_MEASURES,
+  index: URL | null = INDEX,
 ): Promise<ReadResult<Holds[K]>> {
   const bytes = readBytes(path, shown);
   if (!bytes.ok) return bytes;
   const hash = createHash('sha256').update(bytes.value).digest('hex');
-  const compiled = fromIndex(kind, hash, basename(path, '.yaml'));
+  const name = basename(path, '.yaml');
+  const compiled = index === null ? undefined : fromIndex(index, kind, hash, name);
   if (compiled !== undefined) return { ok: true, value: { file: shown, hash, value: compiled as Holds[K] } };
-  return readText(kind, decode(bytes.value), shown, basename(path, '.yaml'), hash, measures);
+  const text = decode(bytes.value);
+  if (text === null) return { ok: false, why: [notText(bytes.value, shown)] };
+  return readText(kind, text, shown, name, hash, measures);
 }
 
 /** As `readDocument`, for text that came from standard input or from flags. */
@@ -49,8 +58,8 @@ export async function readText<K extends FileKind>(
   hash: string,
   measures: Measures = NO_MEASURES,
 ): Promise<ReadResult<Holds[K]>> {
-  if (text === null)
-    return { ok: false, why: [{ code: 'not-text', file: shown, message: 'this is not UTF-8 text' }] };
+  if (text === null) return failed(shown, 'not-text', 'this is not UTF-8 text: save it as UTF-8');
+  if (text.length > LARGEST) return failed(shown, 'too-large', TOO_LARGE);
   const { parseYaml } = await import('./parse.ts');
   const parsed = parseYaml(text, shown);
   if (!parsed.ok) return parsed;
@@ -59,49 +68,70 @@ export async function readText<K extends FileKind>(
   return valid.ok ? { ok: true, value: { file: shown, hash, value: valid.value } } : valid;
 }
 
+const TOO_LARGE =
+  'this is larger than 1 MiB, the most that a file may have: divide it, or check that it is the right file';
+
+const failed = (file: string, code: ProblemCode, message: string): { ok: false; why: Problem[] } => ({
+  ok: false,
+  why: [{ code, file, message }],
+});
+
 function readBytes(path: string, shown: string): { ok: true; value: Buffer } | { ok: false; why: Problem[] } {
   opened.push(path);
   try {
-    const bytes = readFileSync(path);
-    if (bytes.length > LARGEST)
-      return {
-        ok: false,
-        why: [
-          {
-            code: 'too-large',
-            file: shown,
-            message: `the file has ${(bytes.length / LARGEST).toFixed(1)} MiB; the limit is 1 MiB`,
-          },
-        ],
-      };
-    return { ok: true, value: bytes };
+    const bytes = firstBytes(path, LARGEST + 1);
+    return bytes.length > LARGEST ? failed(shown, 'too-large', TOO_LARGE) : { ok: true, value: bytes };
   } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code;
-    if (code === 'ENOENT' || code === 'ENOTDIR')
-      return { ok: false, why: [{ code: 'not-found', file: shown, message: 'there is no such file' }] };
-    return {
-      ok: false,
-      why: [{ code: 'unreadable', file: shown, message: `it cannot be read (${code ?? 'unknown reason'})` }],
-    };
+    return whyUnreadable(shown, (error as NodeJS.ErrnoException).code);
   }
 }
 
-function decode(bytes: Buffer): string | null {
+/** No more than `most` bytes are read, so that neither a huge file nor one without an end does any harm. */
+function firstBytes(path: string, most: number): Buffer {
+  const file = openSync(path, 'r');
   try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-  } catch {
-    return null;
+    // A pipe and a device have no size.
+    const size = fstatSync(file).size || most;
+    const buffer = Buffer.allocUnsafe(Math.min(size, most));
+    let length = 0;
+    for (let got = -1; got !== 0 && length < buffer.length; length += got)
+      got = readSync(file, buffer, length, buffer.length - length, null);
+    return buffer.subarray(0, length);
+  } finally {
+    closeSync(file);
   }
 }
 
-function fromIndex(kind: FileKind, hash: string, name: string): unknown {
-  let json: string;
+function whyUnreadable(shown: string, code: string | undefined): { ok: false; why: Problem[] } {
+  switch (code) {
+    case 'ENOENT':
+    case 'ENOTDIR':
+    case 'ENAMETOOLONG':
+      return failed(shown, 'not-found', 'there is no such file');
+    case 'EISDIR':
+      return failed(shown, 'unreadable', 'this is a folder: name a file in it');
+    case 'EACCES':
+    case 'EPERM':
+      return failed(shown, 'unreadable', 'you are not allowed to read this file: change its permissions');
+    default:
+      return failed(shown, 'unreadable', `this cannot be read (${code ?? 'unknown reason'})`);
+  }
+}
+
+/** A file of the index that is missing or damaged is as good as none: the YAML itself is at hand. */
+function fromIndex(index: URL, kind: FileKind, hash: string, name: string): unknown {
   try {
-    json = readFileSync(new URL(`${hash}.json`, INDEX), 'utf8');
+    const entry = revive(readFileSync(new URL(`${hash}.json`, index), 'utf8')) as Partial<Indexed> | null;
+    // The same bytes under another name or in another role are another file: parse it and let it be judged.
+    return entry?.kind === kind && entry.name === name ? entry.value : undefined;
   } catch {
     return undefined;
   }
-  const entry = revive(json) as { kind: FileKind; name: string; value: unknown };
-  // The same bytes under another name or in another role are another file: parse it and let it be judged.
-  return entry.kind === kind && entry.name === name ? entry.value : undefined;
+}
+
+/** What a file of the index holds. */
+export interface Indexed {
+  readonly kind: FileKind;
+  readonly name: string;
+  readonly value: unknown;
 }

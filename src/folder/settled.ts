@@ -1,14 +1,19 @@
 import { ambiguousWord, type Unit, unitByName } from '../measure/units.ts';
 
-/** The unit that a practice means by an ambiguous word: by its full name, or by its system (imperial, US). */
+/**
+ * The unit that a practice means by an ambiguous word: by its full name, or by its system (imperial, US) where all that
+ * the word can mean is of one kind. An imperial ounce is a mass to most and a volume to some.
+ */
 export function settledUnit(word: string, meaning: string): Unit | undefined {
   const could = ambiguousWord(word)?.could ?? [];
   const named = unitByName(meaning);
   if (named && could.includes(named)) return named;
-  const system = /^(imperial|imp|uk|british)$/i.test(meaning)
-    ? /^imp /i
-    : /^(us|american)$/i.test(meaning)
-      ? /^US /i
-      : null;
-  return system === null ? undefined : could.find((u) => system.test(u.symbol));
+  if (new Set(could.map((u) => u.dimension)).size > 1) return undefined;
+  const system = systemNamed(meaning);
+  return system === undefined ? undefined : could.find((u) => u.symbol.startsWith(system));
+}
+
+function systemNamed(meaning: string): string | undefined {
+  if (/^(imperial|imp|uk|british)$/i.test(meaning)) return 'imp ';
+  return /^(us|american)$/i.test(meaning) ? 'US ' : undefined;
 }

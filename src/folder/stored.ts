@@ -3,66 +3,67 @@ import { type Exact, exact } from '../measure/exact.ts';
 import { type Unit, unitByCode } from '../measure/units.ts';
 
 /**
- * The form in which a validated file is kept in the compiled index: JSON in which an exact number is
- * `{"$n": "1.5"}` and a unit is `{"$u": "g"}`. What goes in comes out equal.
+ * The form in which a validated file is kept in the compiled index: JSON in which an exact number is `{"$n": "1.5"}`
+ * and a unit is `{"$u": "g"}`, or written out as `{"$own": ...}` where it is a measure that somebody defined. A key of
+ * the file that begins with `$` gets another. What goes in comes out equal.
  */
 
 function isUnit(v: object): v is Unit {
-  return 'code' in v && 'size' in v && 'dimension' in v;
+  const { code, dimension, size } = v as Partial<Unit>;
+  return typeof code === 'string' && typeof dimension === 'string' && Array.isArray(size);
 }
 
 function toStored(v: unknown): unknown {
   if (v === null || typeof v !== 'object') return v;
   if (Decimal.isDecimal(v)) return { $n: (v as Exact).toFixed() };
   if (Array.isArray(v)) return v.map(toStored);
-  if (isUnit(v)) {
-    if (unitByCode(v.code) === undefined)
-      return { $own: [v.symbol, v.dimension, v.size[0].toFixed(), v.size[1].toFixed(), v.from] };
-    return { $u: v.code };
-  }
-  return Object.fromEntries(
-    Object.entries(v)
-      .filter(([, x]) => x !== undefined)
-      .map(([k, x]) => [k, toStored(x)]),
+  const map = Object.fromEntries(
+    Object.entries(v).flatMap(([k, x]) =>
+      x === undefined ? [] : [[k.startsWith('$') ? `$${k}` : k, toStored(x)]],
+    ),
   );
+  if (!isUnit(v)) return map;
+  return unitByCode(v.code) === v ? { $u: v.code } : { $own: map };
 }
 
 export function store(value: unknown): string {
   return JSON.stringify(toStored(value));
 }
 
-function fromStored(v: unknown): unknown {
+/** A measure that a file defines is one object wherever the file uses it, as units are. */
+type Own = Map<string, unknown>;
+
+function fromStored(v: unknown, own: Own): unknown {
   if (v === null || typeof v !== 'object') return v;
   if (Array.isArray(v)) {
-    for (let i = 0; i < v.length; i += 1) v[i] = fromStored(v[i]);
+    for (let i = 0; i < v.length; i += 1) v[i] = fromStored(v[i], own);
     return v;
   }
   const o = v as Record<string, unknown>;
   if ('$n' in o) return exact(o.$n as string);
-  if ('$u' in o) return unitByCode(o.$u as string);
-  if ('$own' in o) {
-    const [name, dimension, over, under, from] = o.$own as [
-      string,
-      Unit['dimension'],
-      string,
-      string,
-      string,
-    ];
-    return {
-      dimension,
-      code: `{${name}}`,
-      symbol: name,
-      plural: `${name}s`,
-      size: [exact(over), exact(under)],
-      names: [name],
-      from,
-      nominal: true,
-    } satisfies Unit;
+  if ('$u' in o) return known(o.$u as string);
+  if ('$own' in o) return ownUnit(o.$own, own);
+  let renamed = false;
+  for (const k of Object.keys(o)) {
+    o[k] = fromStored(o[k], own);
+    renamed ||= k.startsWith('$');
   }
-  for (const k of Object.keys(o)) o[k] = fromStored(o[k]);
-  return o;
+  return renamed ? Object.fromEntries(Object.entries(o).map(([k, x]) => [k.replace(/^\$/, ''), x])) : o;
 }
 
+function known(code: string): Unit {
+  const unit = unitByCode(code);
+  if (!unit) throw new Error(`no unit has the code ${code}`);
+  return unit;
+}
+
+function ownUnit(stored: unknown, own: Own): unknown {
+  const key = JSON.stringify(stored);
+  if (!own.has(key)) own.set(key, fromStored(stored, own));
+  return own.get(key);
+}
+
+/** Throws where the text is not what `store` wrote. */
 export function revive(json: string): unknown {
-  return fromStored(JSON.parse(json));
+  return fromStored(JSON.parse(json), new Map());
 }

@@ -4,39 +4,87 @@ import { LEVELS, type Level, type Verdict } from '../checking/level.ts';
 import type { Checked } from '../checking/run.ts';
 import type { Summary } from '../checking/summary.ts';
 import { CAUTION } from './caution.ts';
-import { cite } from './cite.ts';
-import { personLine } from './person-line.ts';
+import { cite, citeShort } from './cite.ts';
+import { letterOf } from './letters.ts';
+import { answersOf, personLine } from './person-line.ts';
 import { type Block, type Line, type Sheet, sentenceOf, words } from './sheet.ts';
+import { takenLine } from './taken.ts';
 
 const VERDICT: Readonly<Record<Verdict, string>> = {
-  withhold: 'withhold: do not hand it over',
-  ask: 'ask first: an answer is missing, too old or not understood',
-  decide: 'decide: the practitioner must decide and say why',
-  note: 'clear, with something to say to the person',
-  clear: 'clear: nothing was found in what was read',
+  withhold: 'Withhold: do not hand it over',
+  ask: 'Ask first: an answer is missing, too old or not understood',
+  decide: 'Decide: the practitioner must decide and say why',
+  note: 'Clear, with something to say to the person',
+  clear: 'Clear: nothing was found in what was read',
 };
 
-/** The check as a sheet: the verdict first, then the findings gravest first, then one line for what concerns them all. */
+/** Without a person nothing is ever clear for anyone, and the title must not look as if it were. */
+const VERDICT_ON_NOBODY: Readonly<Record<Verdict, string>> = {
+  ...VERDICT,
+  note: 'No person considered: the formula alone has something to say to whoever takes it',
+  clear: 'No person considered: nothing was found in the formula alone',
+};
+
+/** The check as a sheet: the verdict first, then the findings gravest first, then what was judged and what was not read. */
 export function checkSheet(c: Case, checked: Checked, summary: Summary): Sheet {
-  const names = c.formulas.map((f) => f.formula.formula).join(', ');
+  const { person, formulas } = c;
+  const letters = lettersOf(checked);
   return {
-    title: `${names}: ${VERDICT[checked.verdict]}`,
+    title: (person ? VERDICT : VERDICT_ON_NOBODY)[checked.verdict],
+    subtitle: formulas.map((f) => f.formula.formula).join(', '),
     blocks: [
       { kind: 'lines', lines: [personLine(c)] },
-      ...checked.findings.map(findingBlock),
+      ...checked.findings.map((f) => findingBlock(f, letters)),
+      {
+        kind: 'section',
+        title: 'Judged',
+        blocks: [
+          {
+            kind: 'facts',
+            facts: [
+              ...formulas.map((f) => ({ label: f.formula.formula, value: takenLine(f.batch) })),
+              ...(person ? answersOf(person) : []),
+            ],
+          },
+        ],
+      },
+      ...sourceBlocks(letters),
       ...summaryBlocks(summary),
       { kind: 'caution', text: CAUTION },
+      ...nextBlocks(c, checked),
     ],
   };
 }
 
-function findingBlock(f: Finding): Block {
+function nextBlocks({ person, formulas }: Case, { verdict }: Checked): Block[] {
+  const next =
+    person === null
+      ? `scruple check ${formulas.map((f) => f.formula.formula).join(' ')} --patient FILE`
+      : verdict === 'ask'
+        ? 'ask, write the answers into the patient file, and check again'
+        : null;
+  return next === null ? [] : [{ kind: 'lines', lines: [words(`Next: ${next}`)] }];
+}
+
+/** Every document that the findings rest on, by the letter under which its full reference stands once. */
+function lettersOf({ findings }: Checked): Map<string, string> {
+  const cited = new Set(findings.flatMap((f) => (f.source ? [cite(f.source)] : [])));
+  return new Map([...cited].map((full, i) => [full, letterOf(i)]));
+}
+
+function sourceBlocks(letters: ReadonlyMap<string, string>): Block[] {
+  if (letters.size === 0) return [];
+  const items = [...letters].map(([full, mark]) => ({ mark, line: words(full) }));
+  return [{ kind: 'section', title: 'Sources', blocks: [{ kind: 'list', items }] }];
+}
+
+function findingBlock(f: Finding, letters: ReadonlyMap<string, string>): Block {
   return {
     kind: 'finding',
     level: f.level,
     say: sentenceOf(f.say),
     because: [],
-    ...(f.source ? { source: cite(f.source) } : {}),
+    ...(f.source ? { source: `${letters.get(cite(f.source))}, ${citeShort(f.source)}` } : {}),
     id: f.id,
     basis: f.basis,
   };
@@ -48,7 +96,7 @@ function summaryBlocks(s: Summary): Block[] {
   const lines = [
     ...line('Some figures are from memory, not read', s.fromMemory),
     ...line('Not yet signed off by the practitioner', s.notSignedOff),
-    ...line('Interactions were not read', s.interactionsNotRead),
+    ...line('Interactions were not read, which does not mean that there are none', s.interactionsNotRead),
     ...line('Dose below every published range', s.belowRange),
     ...line('Read by a rule of spelling', s.readAs),
   ];

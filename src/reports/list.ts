@@ -6,7 +6,7 @@ import { type Block, type Sheet, words } from './sheet.ts';
 /** What the folder holds; null for what was not asked for. */
 export function listSheet(formulas: readonly Formula[] | null, herbs: readonly Monograph[] | null): Sheet {
   return {
-    title: [formulas ? 'Formulas' : '', herbs ? 'Herbs' : ''].filter((t) => t !== '').join(' and '),
+    title: formulas && herbs ? 'Formulas and herbs' : formulas ? 'Formulas' : 'Herbs',
     blocks: [
       ...(formulas ? formulaBlocks(formulas) : []),
       ...(herbs ? herbBlocks(herbs) : []),

@@ -95,10 +95,12 @@ export function sentence(
   return { parts, [built]: 'sentence' };
 }
 
-/** A sentence from words and figures in turn: a space between them, but none before a stop or a comma. */
+/** A sentence from words and figures in turn: a space between them, but none before a stop or a comma or after a bracket. */
 export function sentenceOf(given: readonly (string | Figure)[]): FigureInWords {
   const parts = given.flatMap((part, i): (string | Figure)[] => {
-    const close = i === 0 || (typeof part === 'string' && /^[.,;:)]/.test(part));
+    const before = given[i - 1];
+    const opened = typeof before === 'string' && before.endsWith('(');
+    const close = i === 0 || opened || (typeof part === 'string' && /^[.,;:)]/.test(part));
     return close ? [part] : [' ', part];
   });
   return { parts, [built]: 'sentence' };

@@ -2,6 +2,7 @@ import type { Formula, Ingredient } from '../folder/schema/formula.ts';
 import { given } from '../measure/figure.ts';
 import { quantity } from '../measure/quantity.ts';
 import { writeNumberRange } from '../measure/write.ts';
+import { CAUTION } from './caution.ts';
 import { type Cell, type Line, type Sheet, sentenceOf, words } from './sheet.ts';
 
 /** A formula as it is written, set out for reading. */
@@ -66,6 +67,7 @@ export function formulaSheet(f: Formula): Sheet {
       },
       { kind: 'facts', facts },
       ...(f.notes ? [{ kind: 'list', items: f.notes.map((n) => words(n)) } as const] : []),
+      { kind: 'caution', text: CAUTION },
       { kind: 'lines', lines: [words(`Next: scruple weigh ${f.formula}`)] },
     ],
   };
@@ -92,13 +94,16 @@ export function formulaJson(f: Formula): Record<string, unknown> {
       percent: i.percent ?? null,
       amount: i.amount ?? null,
       make_up_to: i.make_up_to ?? null,
+      note: i.note ?? null,
     })),
     directions: d
       ? {
           take: d.take.kind === 'measured' ? d.take.amount : d.take.text,
           times: d.times ? writeNumberRange(d.times) : null,
           for: d.for ?? null,
+          when: d.when ?? null,
         }
       : null,
+    notes: f.notes ?? [],
   };
 }

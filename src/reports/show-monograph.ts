@@ -93,7 +93,7 @@ function dose(m: Monograph, e: DoseEntry): Line {
   const of =
     e.of === undefined || e.of === 'herb' ? [] : [`of ${e.of === 'preparation' ? 'the preparation' : e.of}`];
   const parts: (string | Figure)[] = [
-    ...(e.single ? [given(e.single, 'single dose', cited)] : []),
+    ...(e.single ? [given(e.single, 'single dose', cited), ...(e.times ? [] : ['at once'])] : []),
     ...(e.times
       ? [
           given(
@@ -145,11 +145,7 @@ function cautionBlocks(m: Monograph): Block[] {
       (m[k] ?? []).map((s) => [
         words(k),
         words(
-          [
-            s.says.replace(/-/g, ' '),
-            ...(s.preparation ? [`(${s.preparation.join(', ')})`] : []),
-            ...(s.note ? [`; ${s.note}`] : []),
-          ].join(' '),
+          `${s.says.replace(/-/g, ' ')}${s.preparation ? ` (${s.preparation.join(', ')})` : ''}${s.note ? `: ${s.note}` : ''}`,
         ),
         words(citeShort(citeIn(m, s))),
       ]),

@@ -111,13 +111,11 @@ function drawFinding(finding: FindingBlock, page: Page): string[] {
   const level = cleanLine(finding.level).toUpperCase();
   const indent = Math.max(LEVEL, widthOf(level)) + 2;
   const inner = { ...page, width: page.width - indent };
+  const names = finding.basis === undefined ? finding.id : `${finding.id} basis ${finding.basis}`;
   const below = [
     ...finding.because.flatMap((line) => drawItem(line, inner)),
     ...(finding.source === undefined ? [] : hang('', 0, words(`Source: ${finding.source}`), inner)),
-    ...hang('', 0, words(finding.id), inner, { text: page.dim }),
-    ...(finding.basis === undefined
-      ? []
-      : hang('', 0, words(`basis ${finding.basis}`), inner, { text: page.dim })),
+    ...hang('', 0, words(names), inner, { text: page.dim }),
   ];
   return [
     ...hang(level, indent, finding.say, page, { mark: page.bold }),

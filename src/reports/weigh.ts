@@ -5,6 +5,7 @@ import { CAUTION } from './caution.ts';
 import {
   type Block,
   exactly,
+  type Item,
   type Line,
   numberIn,
   type Sheet,
@@ -12,8 +13,9 @@ import {
   sentenceOf,
   words,
 } from './sheet.ts';
+import { takenLine } from './taken.ts';
 
-/** The weighing sheet: the figure that matters first, then how it is made, then how long it lasts. */
+/** The weighing sheet: the figures that matter first, then what it comes to, then how it is made. */
 export function weighSheet(batch: Batch, withoutMonograph: readonly string[]): Sheet {
   const { formula } = batch;
   return {
@@ -22,8 +24,10 @@ export function weighSheet(batch: Batch, withoutMonograph: readonly string[]): S
     blocks: [
       weighTable(batch),
       ...tooSmallBlocks(batch),
-      ...methodBlocks(batch),
-      { kind: 'facts', facts: supplyFacts(batch) },
+      { kind: 'facts', facts: batchFacts(batch) },
+      ...lessThanAPot(batch),
+      methodBlock(batch),
+      ...(formula.notes ? [{ kind: 'list', items: formula.notes.map((n) => words(n)) } as const] : []),
       ...(withoutMonograph.length > 0
         ? [
             {
@@ -37,9 +41,15 @@ export function weighSheet(batch: Batch, withoutMonograph: readonly string[]): S
           ]
         : []),
       { kind: 'caution', text: CAUTION },
-      { kind: 'lines', lines: [words(`Next: scruple dose ${formula.formula}`)] },
+      { kind: 'lines', lines: [words(nextStep(batch))] },
     ],
   };
+}
+
+function nextStep({ formula: { formula, directions } }: Batch): string {
+  return directions
+    ? `Next: scruple dose ${formula}`
+    : `Next: add directions: to formulas/${formula}.yaml, then scruple dose ${formula}`;
 }
 
 function weighTable(batch: Batch): Block {
@@ -63,27 +73,78 @@ function labelOf(batch: Batch, herb: string): string {
 
 /** Below the least weighable quantity the balance errs by more than is permitted: say so, and how to help it. */
 function tooSmallBlocks(batch: Batch): Block[] {
-  const lines = batch.lines.flatMap((l): Line[] => {
-    if (!l.tooSmall) return [];
-    return [
-      sentence`${l.key} is below ${l.tooSmall.least}, the least that this balance weighs within the permitted error: make a larger batch, or triturate.`,
-      ...triturationLine(batch, l.key),
-    ];
-  });
-  return lines.length > 0 ? [{ kind: 'lines', lines }] : [];
-}
-
-function triturationLine(batch: Batch, key: string): Line[] {
-  const t = batch.lines.find((l) => l.key === key)?.tooSmall?.trituration;
-  if (!t || batch.formula.preparation.kind !== 'powder') return [];
+  const small = batch.lines.filter((l) => l.tooSmall !== undefined);
+  const least = small[0]?.tooSmall?.least;
+  if (least === undefined) return [];
+  const lines: Line[] = [
+    sentence`Below ${least}, the least that this balance weighs within the permitted error: ${small.map((l) => l.key).join(', ')}.`,
+  ];
+  const triturations = batch.formula.preparation.kind === 'powder' ? small.flatMap(triturationLine) : [];
   return [
-    sentence`Trituration: mix ${t.weigh} of it with ${t.diluent} of the other powders and take ${t.aliquot} of the mixture.`,
+    {
+      kind: 'lines',
+      lines: [
+        ...lines,
+        words(
+          triturations.length > 0
+            ? 'Make a larger batch, use a finer balance, or triturate:'
+            : 'Make a larger batch, or use a finer balance.',
+        ),
+      ],
+    },
+    { kind: 'list', items: triturations },
   ];
 }
 
-function methodBlocks(batch: Batch): Block[] {
-  const { making } = batch;
-  const title = making.kind === 'pot' ? 'One pot' : 'Method';
+function triturationLine({ key, tooSmall }: Batch['lines'][number]): Line[] {
+  const t = tooSmall?.trituration;
+  if (!t) return [];
+  return [
+    sentence`mix ${t.weigh} of ${key} with ${t.diluent} of the other powders, and of the ${t.mixture} take ${t.aliquot}`,
+  ];
+}
+
+/** What the batch comes to: how many pots or doses, the water for them, how it is taken and how long it lasts. */
+function batchFacts(batch: Batch): { label: string; value: Line }[] {
+  const { supply, taking, pots, water } = batch;
+  const made = [...(pots ? [pots] : []), ...(supply ? [supply.doses] : [])].filter((f) =>
+    f.value.value.gt(0),
+  );
+  return [
+    ...(made.length > 0 ? [{ label: 'makes', value: joined(made) }] : []),
+    ...(water ? [{ label: 'water', value: sentence`${water} in all` }] : []),
+    ...(taking ? [{ label: 'taken', value: takenLine(batch) }] : []),
+    ...(supply ? [{ label: 'lasts', value: lastsLine(batch) }] : []),
+  ];
+}
+
+function joined(figures: readonly Line[]): Line {
+  return figures.flatMap((f, i) => [...(i === 0 ? [] : [words('or')]), f].flat());
+}
+
+/** Full days and what is left after them; a batch that is short of a day says so. */
+export function lastsLine({ supply, total }: Batch): Line {
+  if (supply === null) return words('');
+  if (supply.days.value.value.isZero()) return sentence`less than a day: a day takes ${supply.perDay}`;
+  return supply.over.value.value.isZero()
+    ? sentence`${supply.days}, with nothing over`
+    : sentence`${supply.days} from ${total}, with ${supply.over} over`;
+}
+
+function lessThanAPot({ pots, making, total }: Batch): Block[] {
+  if (making.kind !== 'pot' || !pots?.value.value.isZero()) return [];
+  return [
+    {
+      kind: 'lines',
+      lines: [
+        sentence`${exactly(total)} is less than the ${making.pot.herb} of one pot: weigh more, or use less water.`,
+      ],
+    },
+  ];
+}
+
+/** One pot, or the powder, step by step; what a formula notes on an ingredient belongs to the making. */
+function methodBlock({ making, formula }: Batch): Block {
   const facts =
     making.kind === 'pot'
       ? [
@@ -99,48 +160,21 @@ function methodBlocks(batch: Batch): Block[] {
           },
         ]
       : [];
-  return [
-    {
-      kind: 'section',
-      title,
-      blocks: [
-        ...(facts.length > 0 ? [{ kind: 'facts', facts } as const] : []),
-        { kind: 'list', items: making.method.map(methodLine) },
-      ],
-    },
-  ];
+  const notes = formula.ingredients.flatMap((i): Item[] =>
+    i.note === undefined ? [] : [words(`${i.herb}: ${i.note}`)],
+  );
+  return {
+    kind: 'section',
+    title: making.kind === 'pot' ? 'One pot' : 'Method',
+    blocks: [
+      ...(facts.length > 0 ? [{ kind: 'facts', facts } as const] : []),
+      { kind: 'list', items: [...making.method.map(methodLine), ...notes] },
+    ],
+  };
 }
 
 export function methodLine(line: MethodLine): Line {
   return sentenceOf(line);
-}
-
-function supplyFacts(batch: Batch): { label: string; value: Line }[] {
-  const { supply, taking, pots, water } = batch;
-  return [
-    ...(pots ? [{ label: 'pots in the batch', value: pots }] : []),
-    ...(water ? [{ label: 'water for all of it', value: water }] : []),
-    ...(taking ? [{ label: 'taken', value: takenLine(batch) }] : []),
-    ...(supply
-      ? [
-          { label: 'lasts', value: sentence`${supply.days}, with ${supply.over} over` },
-          { label: 'doses', value: supply.doses },
-        ]
-      : []),
-  ];
-}
-
-export function takenLine({ taking, formula }: Batch): Line {
-  if (taking === null) return words('the formula gives no directions');
-  const when = formula.directions?.when;
-  return [
-    taking.dose,
-    ...(taking.timesLeast === taking.timesMost
-      ? [sentence`${taking.timesMost} a day`]
-      : [sentence`${taking.timesLeast} to ${taking.timesMost} a day`]),
-    ...(taking.course ? [sentence`for ${taking.course}`] : []),
-    ...(when ? [words(`(${when})`)] : []),
-  ];
 }
 
 /** Keys that scripts rely on: lines[].{herb, exact, weigh}, total, water, doses. */

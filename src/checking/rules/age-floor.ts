@@ -2,8 +2,10 @@ import type { Formula } from '../../folder/schema/formula.ts';
 import { type AgeFloor, citeIn, type Monograph } from '../../folder/schema/monograph.ts';
 import { hasReached, type Ternary } from '../../measure/age.ts';
 import { type Case, type HerbInFormula, herbsOf, type Rule } from '../case.ts';
+import { concerning } from '../concerns.ts';
 import { type Finding, finding } from '../finding.ts';
-import { ageInWords } from '../person.ts';
+import { LEVELS, type Level } from '../level.ts';
+import { ageInWords, type Person } from '../person.ts';
 
 const NO_DATA = 'no-data';
 
@@ -12,27 +14,31 @@ export const ageFloor: Rule = {
   sentence:
     'Under an age that a source states: withheld when every source that states one agrees and gives more than want of data, else a decision.',
   fires: 'willow bark at 15, which no source gives under 18',
-  quiet: 'chamomile tea at 3, which its source gives from 6 months',
+  quiet: 'chamomile tea at 3, which its sources give from 6 months and from 2 years',
   find: (c: Case): Finding[] => {
-    if (c.person?.birth == null) return [];
-    return herbsOf(c).flatMap((h): Finding[] =>
-      h.monograph === null ? [] : judge(h, h.monograph, h.formula, c),
-    );
+    const { person } = c;
+    if (person === null || person.birth === null) return [];
+    return herbsOf(c).flatMap((h): Finding[] => {
+      if (h.monograph === null) return [];
+      const floors = floorsFor(h.monograph, h.formula, c);
+      return [...under(h, h.monograph, floors, person, c), ...straddled(h, h.monograph, floors, c)];
+    });
   },
 };
 
+interface Floor {
+  readonly floor: AgeFloor;
+  readonly reached: Ternary;
+}
+
 /** The floors that concern this preparation, route and use, each with whether the person has reached it. */
-export function floorsFor(m: Monograph, formula: Formula, c: Case): { floor: AgeFloor; reached: Ternary }[] {
+function floorsFor(m: Monograph, formula: Formula, c: Case): Floor[] {
   const birth = c.person?.birth;
   if (!birth) return [];
-  const kind = formula.preparation.kind;
-  const concerns = (m.ages ?? []).filter(
-    (f) =>
-      (f.route === undefined || f.route === (formula.route ?? 'oral')) &&
-      (f.preparation === undefined || f.preparation.includes(kind)) &&
-      (f.use === undefined || formula.use === undefined || f.use.includes(formula.use)),
-  );
-  return concerns.map((floor) => ({ floor, reached: hasReached(birth, floor.not_under.months, c.on) }));
+  return concerning(m.ages ?? [], formula, () => true).map((floor) => ({
+    floor,
+    reached: hasReached(birth, floor.not_under.months, c.on),
+  }));
 }
 
 /** Whether the person is under a floor for this herb, so that a missing dose for the age need not be said twice. */
@@ -40,46 +46,81 @@ export function isUnderFloor(m: Monograph, formula: Formula, c: Case): boolean {
   return floorsFor(m, formula, c).some((f) => f.reached === false);
 }
 
-function judge(h: HerbInFormula, m: Monograph, formula: Formula, c: Case): Finding[] {
-  const floors = floorsFor(m, formula, c);
-  const under = floors.filter((f) => f.reached === false);
-  const age = c.person ? ageInWords(c.person) : '';
-  if (under.length === 0) {
-    const straddled = floors.find((f) => f.reached === 'unknown') ?? null;
-    const bands = h.compared.some((x) => x.forAge === 'unknown');
-    if (straddled === null && !bands) return [];
-    return [
-      finding({
-        rule: 'age-floor',
-        herb: h.herb,
-        subject: 'birth',
-        level: c.levels.ofOutcome('age-straddles'),
-        say: [
-          `an age limit of ${h.herb}${straddled ? ` (${straddled.floor.not_under.text})` : ''} falls within what is known of the birth date: on which day were they born?`,
-        ],
-        source: straddled ? citeIn(m, straddled.floor) : null,
-        facts: { floors: floors.map((f) => f.floor), birth: c.person?.birth },
-      }),
-    ];
-  }
-  const sources = (list: readonly { floor: AgeFloor }[]): Set<string> =>
-    new Set(list.map((f) => f.floor.source));
-  const everySource = sources(under).size === sources(floors).size;
-  const onlyNoData = under.every((f) => f.floor.because === NO_DATA);
-  const strictest = under.reduce((a, b) => (b.floor.not_under.months > a.floor.not_under.months ? b : a));
-  const words = under.map(
-    (f) =>
-      `${citeIn(m, f.floor).body}: not under ${f.floor.not_under.text} (${f.floor.because.replace(/-/g, ' ')})`,
+/** The level of being under these floors of all that concern the formula; null where the person is under none. */
+function levelUnder(below: readonly Floor[], floors: readonly Floor[], c: Case): Level | null {
+  if (below.length === 0) return null;
+  const sources = (list: readonly Floor[]): number => new Set(list.map((f) => f.floor.source)).size;
+  const onlyNoData = below.every((f) => f.floor.because === NO_DATA);
+  const every = sources(below) === sources(floors) && !onlyNoData;
+  return c.levels.ofOutcome(every ? 'under-every-floor' : 'under-a-floor');
+}
+
+/** What a decision rests on; notes are left out, for they are prose. */
+function factsOf({ floor: { not_under, because, source, preparation, route, use } }: Floor): object {
+  return { months: not_under.months, because, source, preparation, route, use };
+}
+
+const inOrder = (a: Floor, b: Floor): number =>
+  b.floor.not_under.months - a.floor.not_under.months || (a.floor.source < b.floor.source ? -1 : 1);
+
+function under(h: HerbInFormula, m: Monograph, floors: readonly Floor[], person: Person, c: Case): Finding[] {
+  const below = floors.filter((f) => f.reached === false).sort(inOrder);
+  const [strictest] = below;
+  const level = levelUnder(below, floors, c);
+  if (strictest === undefined || level === null) return [];
+  const words = below.map(
+    ({ floor }) =>
+      `${citeIn(m, floor).body}: not under ${floor.not_under.text} (${floor.because.replace(/-/g, ' ')})`,
   );
+  const barring = new Set(below.map((f) => f.floor.source));
+  const others = floors
+    .filter((f) => f.reached === true && !barring.has(f.floor.source))
+    .sort(inOrder)
+    .map(({ floor }) => `${citeIn(m, floor).body}: from ${floor.not_under.text}`);
+  const besides = others.length > 0 ? `; but ${[...new Set(others)].join('; ')}` : '';
   return [
     finding({
       rule: 'age-floor',
       herb: h.herb,
       subject: 'age',
-      level: c.levels.ofOutcome(everySource && !onlyNoData ? 'under-every-floor' : 'under-a-floor'),
-      say: [`the person is ${age}; ${h.herb} is not for that age: ${[...new Set(words)].join('; ')}`],
+      level,
+      say: [
+        `the person is ${ageInWords(person)} old, too young for ${h.herb}: ${[...new Set(words)].join('; ')}${besides}`,
+      ],
       source: citeIn(m, strictest.floor),
-      facts: { floors: floors.map((f) => f.floor), under: under.map((f) => f.floor) },
+      facts: { floors: floors.map(factsOf), under: below.map(factsOf) },
     }),
   ];
 }
+
+/** An age limit within what is known of the birth date is asked about, wherever the day could change the level. */
+function straddled(h: HerbInFormula, m: Monograph, floors: readonly Floor[], c: Case): Finding[] {
+  const sure = levelUnder(
+    floors.filter((f) => f.reached === false),
+    floors,
+    c,
+  );
+  const atMost = levelUnder(
+    floors.filter((f) => f.reached !== true),
+    floors,
+    c,
+  );
+  const bands = h.compared.some((x) => x.forAge === 'unknown');
+  if (isGravest(sure) || (sure === atMost && !bands)) return [];
+  const [open] = floors.filter((f) => f.reached === 'unknown').sort(inOrder);
+  return [
+    finding({
+      rule: 'age-floor',
+      herb: h.herb,
+      subject: 'birth',
+      level: c.levels.ofOutcome('age-straddles'),
+      say: [
+        `an age limit of ${h.herb}${open ? ` (${open.floor.not_under.text})` : ''} falls within what is known of the birth date: on which day were they born?`,
+      ],
+      source: open ? citeIn(m, open.floor) : null,
+      facts: { floors: floors.map(factsOf), birth: c.person?.birth },
+    }),
+  ];
+}
+
+const isGravest = (level: Level | null): boolean => level === LEVELS[0];

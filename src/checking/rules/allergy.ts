@@ -1,9 +1,8 @@
 import type { Monograph } from '../../folder/schema/monograph.ts';
-import type { StatedAllergy } from '../../vocabulary/allergies.ts';
 import { type Case, herbsOf, type Rule } from '../case.ts';
+import { cautionsWeighed } from '../cautions.ts';
 import { type Finding, finding } from '../finding.ts';
-import type { Stated } from '../person.ts';
-import { meets } from '../when.ts';
+import { genusOf, type PlantAllergy, plantAllergy } from '../plant-allergy.ts';
 
 export const allergy: Rule = {
   name: 'allergy',
@@ -15,11 +14,12 @@ export const allergy: Rule = {
     const { person } = c;
     if (person === null || !person.allergies.given) return [];
     const stated = person.allergies.value;
+    const warned = warnedOf(c);
     return herbsOf(c).flatMap(({ herb, monograph }): Finding[] => {
       if (monograph === null) return [];
       return stated.flatMap((s): Finding[] => {
-        const outcome = plantOutcome(monograph, s.item, c);
-        if (outcome === null || warnedOf(monograph, s, c)) return [];
+        const outcome = plantAllergy(monograph, s.item, c);
+        if (outcome === null || warned.has(`${herb} ${s.name}`)) return [];
         return [
           finding({
             rule: 'allergy',
@@ -35,39 +35,20 @@ export const allergy: Rule = {
   },
 };
 
-const SAY = {
-  'allergy-to-the-herb': (herb: string, word: string) =>
-    `the person is allergic to "${word}", and ${herb} is that plant or of it`,
-  'same-family': (herb: string, word: string, m: Monograph) =>
+const SAY: Readonly<Record<PlantAllergy, (herb: string, word: string, m: Monograph) => string>> = {
+  'allergy-to-the-herb': (herb, word) =>
+    `the person is allergic to "${word}", and ${herb} is that plant or one that this allergy takes in`,
+  'same-family': (herb, word, m) =>
     `the person is allergic to "${word}", and ${herb} is of the same family (${m.family}): how did it show, and have they had ${herb} before?`,
-  'cross-link': (herb: string, word: string, m: Monograph) =>
+  'cross-link': (herb, word, m) =>
     `an allergy to "${word}" may cross with ${herb} (${m.family}): have they had it before?`,
-} as const;
+};
 
-/** The genus of a monograph's plant: the first word of its Latin name, without a hybrid sign. */
-export function genusOf(m: Monograph): string {
-  return (m.names.latin.replace(/^[x\u00d7]\s+/, '').split(/[\s,]/)[0] ?? '').trim();
-}
-
-/** How an allergy stands to the plant of a monograph: the plant itself, its family, a known cross-reaction, or nothing. */
-export function plantOutcome(m: Monograph, item: StatedAllergy, c: Case): keyof typeof SAY | null {
-  const plant = c.matching.allergy([item], genusOf(m));
-  if (plant === true) return 'allergy-to-the-herb';
-  const family = c.matching.familyNamed(m.family);
-  const kin = family === null ? false : c.matching.allergy([item], family);
-  if (kin === true) return 'same-family';
-  return kin === 'unknown' || plant === 'unknown' ? 'cross-link' : null;
-}
-
-/** The monograph itself warns of this allergy, and that finding says more. */
-function warnedOf(m: Monograph, s: Stated<StatedAllergy>, c: Case): boolean {
-  const { person } = c;
-  if (person === null) return false;
-  const alone = { ...person, allergies: { given: true as const, value: [s] } };
-  return (m.cautions ?? []).some(
-    (x) =>
-      x.when.allergy !== undefined &&
-      c.levels.ofSaying(x.says) === 'withhold' &&
-      meets(x.when, alone, c).holds === true,
+/** Herb and allergy wherever the monograph itself withholds for it here: that finding says more. */
+function warnedOf(c: Case): Set<string> {
+  return new Set(
+    cautionsWeighed(c)
+      .filter((w) => w.level === 'withhold' && w.met.holds === true)
+      .flatMap((w) => w.met.names.filter((n) => n.key === 'allergy').map((n) => `${w.herb.herb} ${n.name}`)),
   );
 }

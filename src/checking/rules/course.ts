@@ -3,8 +3,12 @@ import { daysBetween } from '../../measure/calendar.ts';
 import { type Figure, given, worked } from '../../measure/figure.ts';
 import { inUnit, plus, type Quantity, quantity } from '../../measure/quantity.ts';
 import { day } from '../../measure/units.ts';
-import { type Case, type HerbInFormula, herbsOf, type Rule } from '../case.ts';
+import { type Case, herbsOf, type Rule } from '../case.ts';
+import { concerning } from '../concerns.ts';
 import { type Finding, finding } from '../finding.ts';
+import type { TakenHerb } from '../person.ts';
+
+type HerbInHand = ReturnType<typeof herbsOf>[number];
 
 export const course: Rule = {
   name: 'course',
@@ -15,73 +19,79 @@ export const course: Rule = {
   find: (c: Case): Finding[] =>
     herbsOf(c).flatMap((h): Finding[] => {
       if (h.monograph === null || h.dose === null) return [];
-      const entries = h.compared.filter((x) => x.outcome !== 'not comparable');
       const days = courseOf(h, c);
-      return [...stop(h, entries, days, c), ...refer(h, entries, days, c)];
+      const stopped = stop(h, days, c);
+      return [...(stopped ?? sinceWhen(h, days, c)), ...refer(h, days, c)];
     }),
 };
 
 /** Days in all: those directed now and those already taken; null where the directions set no end. */
-function courseOf(h: HerbInFormula & { formula: { formula: string } }, c: Case): Figure<Quantity> | null {
+function courseOf(h: HerbInHand, c: Case): Figure<Quantity> | null {
   const directed = h.dose?.course ?? null;
-  const before = c.person?.taking.given
-    ? c.person.taking.value.filter((t) => t.herb === h.herb && t.since !== null && t.stopped === null)
-    : [];
-  const longest = before.reduce((most, t) => Math.max(most, t.since ? daysBetween(t.since, c.on) : 0), 0);
-  if (directed === null || longest <= 0) return directed;
+  const longest = takenAlready(h, c).reduce((most, t) => Math.max(most, daysOf(t, c)), 0);
+  if (directed === null || longest === 0) return directed;
   const already = given(quantity(longest, day), `${h.herb} already taken for`);
   return worked(plus(directed.value, already.value), 'days in all', '{} + {}', [directed, already]);
 }
 
-type Clock = 'stop_after' | 'refer_after';
-
-function earliest(
-  entries: readonly Compared[],
-  clock: Clock,
-): { compared: Compared; limit: Figure<Quantity> } | null {
-  const stated = entries.flatMap((compared) => {
-    const limit = compared.entry[clock];
-    return limit
-      ? [
-          {
-            compared,
-            limit: given(
-              inUnit(limit, day),
-              clock === 'stop_after' ? 'stop after, as published' : 'see a doctor after, as published',
-              compared.cited,
-            ),
-          },
-        ]
-      : [];
-  });
-  return stated.length === 0
-    ? null
-    : stated.reduce((a, b) => (b.limit.value.value.lt(a.limit.value.value) ? b : a));
+/** What the person takes of this herb now, or took until lately. */
+function takenAlready(h: HerbInHand, c: Case): readonly TakenHerb[] {
+  return c.person?.taking.given ? c.person.taking.value.filter((t) => t.herb === h.herb) : [];
 }
 
-function isBeyond(days: Figure<Quantity> | null, limit: Figure<Quantity>): boolean {
+function daysOf({ since, stopped }: TakenHerb, c: Case): number {
+  return since === null ? 0 : Math.max(0, daysBetween(since, stopped ?? c.on));
+}
+
+type Clock = 'stop_after' | 'refer_after';
+
+interface Stated {
+  readonly compared: Compared;
+  readonly limit: Figure<Quantity>;
+}
+
+/** What sources say of this preparation's time, the shortest first; also of one whose amount could not be compared. */
+function statedOf(h: HerbInHand, clock: Clock): Stated[] {
+  const says = clock === 'stop_after' ? 'stop after, as published' : 'see a doctor after, as published';
+  const entries = h.compared.map((compared) => ({
+    compared,
+    source: compared.entry.source,
+    preparation: compared.entry.preparation.kind,
+  }));
+  return concerning(entries, h.formula, () => true)
+    .flatMap(({ compared }): Stated[] => {
+      const limit = compared.entry[clock];
+      return limit ? [{ compared, limit: given(inUnit(limit, day), says, compared.cited) }] : [];
+    })
+    .sort(
+      (a, b) =>
+        a.limit.value.value.comparedTo(b.limit.value.value) ||
+        (a.compared.cited.key < b.compared.cited.key ? -1 : 1),
+    );
+}
+
+const isSafety = (s: Stated): boolean => s.compared.entry.limit === 'safety';
+
+function isBeyond(days: Figure<Quantity> | null, { limit }: Stated): boolean {
   return days === null || days.value.value.gt(limit.value.value);
 }
 
-function stop(
-  h: HerbInFormula,
-  entries: readonly Compared[],
-  days: Figure<Quantity> | null,
-  c: Case,
-): Finding[] {
-  const first = earliest(entries, 'stop_after');
-  if (first === null || !isBeyond(days, first.limit)) return [];
+/** Beyond a time to stop: a limit for safety before a customary one, then the shortest. Null where none is passed. */
+function stop(h: HerbInHand, days: Figure<Quantity> | null, c: Case): Finding[] | null {
+  const passed = statedOf(h, 'stop_after').filter((s) => isBeyond(days, s));
+  const first = passed.find(isSafety) ?? passed[0];
+  if (first === undefined) return null;
   const { compared, limit } = first;
   return [
     finding({
       rule: 'course',
       herb: h.herb,
-      subject: 'stop',
-      level: c.levels.ofOutcome(compared.entry.limit === 'safety' ? 'beyond-safety-stop' : 'beyond-stop'),
+      subject: `${h.formula.formula} stop`,
+      level: c.levels.ofOutcome(isSafety(first) ? 'beyond-safety-stop' : 'beyond-stop'),
       say:
         days === null
           ? [`the directions set no end, and ${compared.cited.body} stops ${h.herb} after`, limit]
-          : [`${h.herb} is taken for`, days, `, and ${compared.cited.body} stops it after`, limit],
+          : [`${h.herb} is taken for`, days, `in all, and ${compared.cited.body} stops it after`, limit],
       figures: days === null ? [limit] : [days, limit],
       source: compared.cited,
       facts: { days: days?.value ?? null, limit: limit.value, source: compared.cited.key },
@@ -89,22 +99,40 @@ function stop(
   ];
 }
 
-function refer(
-  h: HerbInFormula,
-  entries: readonly Compared[],
-  days: Figure<Quantity> | null,
-  c: Case,
-): Finding[] {
-  const first = earliest(entries, 'refer_after');
-  if (first === null || !isBeyond(days, first.limit)) return [];
+/** Taken already, but nobody said since when: whether the end is passed cannot be told. */
+function sinceWhen(h: HerbInHand, days: Figure<Quantity> | null, c: Case): Finding[] {
+  const [first] = statedOf(h, 'stop_after');
+  if (first === undefined || days === null || takenAlready(h, c).every((t) => t.since !== null)) return [];
+  const { cited } = first.compared;
+  return [
+    finding({
+      rule: 'course',
+      herb: h.herb,
+      subject: `${h.formula.formula} since`,
+      level: c.levels.ofOutcome('too-coarse'),
+      say: [
+        `${h.herb} is taken already: since when? ${cited.body} stops it after`,
+        first.limit,
+        ', what was taken before included',
+      ],
+      figures: [first.limit],
+      source: cited,
+      facts: { limit: first.limit.value, source: cited.key },
+    }),
+  ];
+}
+
+function refer(h: HerbInHand, days: Figure<Quantity> | null, c: Case): Finding[] {
+  const [first] = statedOf(h, 'refer_after');
+  if (first === undefined || !isBeyond(days, first)) return [];
   const { compared, limit } = first;
   return [
     finding({
       rule: 'course',
       herb: h.herb,
-      subject: 'refer',
+      subject: `${h.formula.formula} refer`,
       level: c.levels.ofOutcome('refer-within-course'),
-      say: [`see a doctor after`, limit, `of ${h.herb} if there is no improvement`],
+      say: ['see a doctor after', limit, `of ${h.herb} if there is no improvement`],
       figures: [limit],
       source: compared.cited,
       facts: { limit: limit.value, source: compared.cited.key },

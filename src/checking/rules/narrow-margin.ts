@@ -23,7 +23,11 @@ export const narrowMargin: Rule = {
             herb: h.herb,
             subject: m.name,
             level: c.levels.ofOutcome('narrow-margin-not-read'),
-            say: [`no interactions of ${h.herb} were read, and ${m.name} leaves little room for any`],
+            say: [
+              c.matching.medicine(m.item, NARROW_MARGIN) === true
+                ? `no interactions of ${h.herb} were read, and ${m.said} leaves little room for any`
+                : `no interactions of ${h.herb} were read, and "${m.word}" may be a medicine that leaves little room for any`,
+            ],
             facts: { herb: h.herb, medicine: m.name },
           }),
         ),

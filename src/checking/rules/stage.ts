@@ -1,8 +1,9 @@
 import { citeIn, type Monograph, type StageAdvice } from '../../folder/schema/monograph.ts';
-import { any } from '../../measure/age.ts';
 import { type Case, type HerbInFormula, herbsOf, type Rule } from '../case.ts';
-import { type Finding, finding } from '../finding.ts';
+import { concerning } from '../concerns.ts';
+import { canonical, type Finding, finding, prose } from '../finding.ts';
 import { LEVELS, type Level } from '../level.ts';
+import type { Person } from '../person.ts';
 import { inWeeks, type Met, pregnancyOf } from '../when.ts';
 
 export type Stage = 'pregnant' | 'breastfeeding';
@@ -38,7 +39,7 @@ export const stage: Rule = {
   },
 };
 
-/** Every saying about pregnancy and breastfeeding that concerns these preparations and asks for more than a note. */
+/** Every saying about pregnancy and breastfeeding that concerns these preparations and has a level. */
 export function stagesWeighed(c: Case): StageWeighed[] {
   const { person } = c;
   if (person === null) return [];
@@ -46,30 +47,20 @@ export function stagesWeighed(c: Case): StageWeighed[] {
     const { monograph } = herb;
     if (monograph === null) return [];
     return (['pregnant', 'breastfeeding'] as const).flatMap((question): StageWeighed[] => {
-      const all = question === 'pregnant' ? monograph.pregnancy : monograph.breastfeeding;
-      const here = (all ?? []).filter(
-        (a) => a.preparation === undefined || a.preparation.includes(herb.formula.preparation.kind),
-      );
-      const base = { herb, monograph, question };
-      if (here.length === 0)
-        return [
-          {
-            ...base,
-            advice: null,
-            level: c.levels.ofOutcome('stage-not-read'),
-            met: isIn(question, null, c),
-          },
-        ];
-      return here.flatMap((advice) => {
-        const level = c.levels.ofSaying(advice.says);
-        return level === null ? [] : [{ ...base, advice, level, met: isIn(question, advice, c) }];
-      });
+      const all = (question === 'pregnant' ? monograph.pregnancy : monograph.breastfeeding) ?? [];
+      const here = concerning(all, herb.formula, (a) => c.levels.ofSaying(a.says) !== null);
+      const weighed = (advice: StageAdvice | null, level: Level | null): StageWeighed[] =>
+        level === null
+          ? []
+          : [{ herb, monograph, question, advice, level, met: isIn(question, advice, person, c) }];
+      return here.length === 0
+        ? weighed(null, c.levels.ofOutcome('stage-not-read'))
+        : here.flatMap((advice) => weighed(advice, c.levels.ofSaying(advice.says)));
     });
   });
 }
 
-function isIn(question: Stage, advice: StageAdvice | null, c: Case): Met {
-  const person = c.person as NonNullable<Case['person']>;
+function isIn(question: Stage, advice: StageAdvice | null, person: Person, c: Case): Met {
   if (question === 'pregnant' && advice?.weeks) return inWeeks(advice.weeks, person, c);
   const holds =
     question === 'pregnant'
@@ -82,16 +73,25 @@ function isIn(question: Stage, advice: StageAdvice | null, c: Case): Met {
   return { holds, open: holds === 'unknown' ? [question] : [], coarse: [], names: [] };
 }
 
+/** What a decision rests on: who says what of which weeks and preparations, and none of the commas. */
+function factsOf(advice: StageAdvice | null): object {
+  if (advice === null) return { says: 'not-read' };
+  const { says, weeks, preparation, because, source } = advice;
+  return { says, weeks, preparation, because: because && prose(because), source };
+}
+
 function said(group: readonly StageWeighed[], c: Case): Finding {
-  const [first, ...others] = [...group].sort((a, b) => LEVELS.indexOf(a.level) - LEVELS.indexOf(b.level)) as [
-    StageWeighed,
-    ...StageWeighed[],
-  ];
+  const distinct = new Map(group.map((s) => [canonical(factsOf(s.advice)), s]));
+  const [first, ...others] = [...distinct]
+    .sort(([a, x], [b, y]) => LEVELS.indexOf(x.level) - LEVELS.indexOf(y.level) || (a < b ? -1 : 1))
+    .map(([, s]) => s) as [StageWeighed, ...StageWeighed[]];
   const { herb, question, advice, monograph } = first;
-  const sure = any(group.map((g) => g.met.holds)) === true;
+  const sure = first.met.holds === true;
   const because = advice?.because ? ` (${advice.because.replace(/-/g, ' ')})` : '';
-  const also = others.flatMap((o) =>
-    o.advice ? [`${citeIn(o.monograph, o.advice).body} says it ${c.levels.wordsOf(o.advice.says)}`] : [],
+  const also = others.map((o) =>
+    o.advice
+      ? `${citeIn(o.monograph, o.advice).body} says it ${c.levels.wordsOf(o.advice.says)}`
+      : 'nothing was read of another of these preparations',
   );
   const sentence = advice
     ? `${herb.herb} ${c.levels.wordsOf(advice.says)} ${WORDS[question]}${because}`
@@ -99,7 +99,7 @@ function said(group: readonly StageWeighed[], c: Case): Finding {
   return finding({
     rule: 'stage',
     herb: herb.herb,
-    subject: question,
+    subject: sure ? question : `possible ${question}`,
     level: sure ? first.level : c.levels.ofOutcome('too-coarse'),
     say: [
       sure
@@ -107,6 +107,6 @@ function said(group: readonly StageWeighed[], c: Case): Finding {
         : `possible: ${sentence}; ${first.met.coarse.join(' ')}`,
     ],
     source: advice ? citeIn(monograph, advice) : null,
-    facts: { question, advice: group.map((g) => g.advice), holds: sure },
+    facts: { question, advice: [...distinct.keys()], holds: sure },
   });
 }

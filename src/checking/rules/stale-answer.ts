@@ -1,8 +1,8 @@
-import { writeDate } from '../../measure/calendar.ts';
+import { daysBetween, writeDate } from '../../measure/calendar.ts';
 import { given } from '../../measure/figure.ts';
 import type { Case, Rule } from '../case.ts';
 import { type Finding, finding } from '../finding.ts';
-import { isGiven, isStale } from '../person.ts';
+import { isGiven, isStale, type Person } from '../person.ts';
 import { relevantQuestions } from '../relevant.ts';
 
 export const staleAnswer: Rule = {
@@ -13,6 +13,7 @@ export const staleAnswer: Rule = {
   find: (c: Case): Finding[] => {
     const { person } = c;
     if (person === null) return [];
+    if (daysBetween(person.asked, person.on) < 0) return [fromTheFuture(person, c)];
     return [...relevantQuestions(c)].flatMap(([question, herbs]) => {
       const goodFor = c.questions.goodFor(question);
       if (goodFor === null || !isGiven(person, question) || !isStale(person, question, c.questions))
@@ -34,3 +35,17 @@ export const staleAnswer: Rule = {
     });
   },
 };
+
+/** Answers of a day after the check would never age: one of the two dates is wrong. */
+function fromTheFuture(person: Person, c: Case): Finding {
+  return finding({
+    rule: 'stale-answer',
+    herb: null,
+    subject: 'asked',
+    level: c.levels.ofOutcome('stale-answer'),
+    say: [
+      `the answers are of ${writeDate(person.asked)}, after the day of this check (${writeDate(person.on)}): which is right?`,
+    ],
+    facts: { asked: person.asked, on: person.on },
+  });
+}

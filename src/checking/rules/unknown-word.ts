@@ -1,5 +1,6 @@
+import { normal } from '../../vocabulary/normal.ts';
 import type { Case, Rule } from '../case.ts';
-import { type Finding, finding } from '../finding.ts';
+import { type Finding, finding, prose } from '../finding.ts';
 
 const ONE: Readonly<Record<string, string>> = {
   medicines: 'medicine',
@@ -17,7 +18,7 @@ export const unknownWord: Rule = {
   find: ({ person, levels }: Case): Finding[] => {
     if (person === null) return [];
     return person.unresolved.map((u) => {
-      const known = person.lookedUp.get(u.word.toLowerCase());
+      const known = person.lookedUp.get(normal(u.word));
       const hint = u.ambiguous
         ? `it could be ${u.could.join(' or ')}`
         : u.near.length > 0
@@ -26,14 +27,14 @@ export const unknownWord: Rule = {
       return finding({
         rule: 'unknown-word',
         herb: null,
-        subject: `${u.list} ${u.word}`,
+        subject: `${u.list} ${normal(u.word)}`,
         level: levels.ofOutcome(known ? 'looked-up-word' : 'unknown-word'),
         say: known
           ? [
               `${ONE[u.list]} "${u.word}" is not in the vocabulary; looked up by ${known.by}: ${known.because}`,
             ]
           : [`${ONE[u.list]} "${u.word}" is not understood: ${hint}`],
-        facts: { list: u.list, word: u.word.toLowerCase(), known: known ?? null },
+        facts: { list: u.list, word: normal(u.word), because: known ? prose(known.because) : null },
       });
     });
   },

@@ -2,6 +2,7 @@ import { EXIT } from '../../checking/level.ts';
 import { runCheck } from '../../checking/run.ts';
 import { summaryOf } from '../../checking/summary.ts';
 import { checkFindingsJson, checkJson, checkSheet } from '../../reports/check.ts';
+import { unknownWords } from '../known-words.ts';
 import { dayOf, loadBatch, loadFolder, type MadeUp } from '../load.ts';
 import { caseOf, loadCheckTables } from '../load-case.ts';
 import { loadPatients, understand } from '../load-person.ts';
@@ -29,6 +30,8 @@ export async function check(ids: readonly string[], options: PersonOptions): Pro
   for (const patient of patients.value) {
     const understood = await understand(patient, folder.value, on.value);
     if (!understood.ok) return failed(understood.problems);
+    const unknown = await unknownWords(made, understood.value.matching, tables.value, folder.value);
+    if (unknown.length > 0) return failed(unknown);
     const c = caseOf(made, understood.value, tables.value, folder.value, on.value);
     const checked = runCheck(c);
     exit = Math.max(exit, EXIT[checked.verdict]);

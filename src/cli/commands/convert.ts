@@ -69,16 +69,16 @@ function readExtras(options: ConvertOptions, measures: Measures): Result<Extras>
   const density = densityFrom(options, measures);
   if (!density.ok) return density;
   if (options.dropper === undefined) return ok({ density: density.value, dropper: null });
-  const drops = parseQuantity(options.dropper, measures);
+  const drops = parseQuantity(options.dropper, measures, ['drops per volume']);
   return drops.ok
     ? ok({ density: density.value, dropper: given(drops.value, 'drops of this liquid from this dropper') })
-    : drops;
+    : bad(`--dropper ${drops.why}`);
 }
 
 function densityFrom(options: ConvertOptions, measures: Measures): Result<Figure<Quantity> | null> {
   if (options.density !== undefined) {
-    const q = parseQuantity(options.density, measures);
-    return q.ok ? ok(given(q.value, 'density given')) : q;
+    const q = parseQuantity(options.density, measures, ['mass per volume']);
+    return q.ok ? ok(given(q.value, 'density given')) : bad(`--density ${q.why}`);
   }
   if (options.liquid === undefined) return ok(null);
   const liquid = liquidNamed(options.liquid);

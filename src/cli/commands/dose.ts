@@ -4,6 +4,7 @@ import { caseOf, loadCheckTables } from '../load-case.ts';
 import { loadPatients, understand } from '../load-person.ts';
 import type { BatchOptions, PersonOptions } from '../options.ts';
 import { type Answer, answered, failed, misused, type Outcome } from '../outcome.ts';
+import { describesPerson } from '../person-flags.ts';
 
 /** What a person takes of each herb per dose, day and week, beside every published entry that applies. */
 export async function dose(
@@ -29,9 +30,20 @@ export async function dose(
     const c = caseOf([made.value], understood.value, tables.value, folder.value, on.value);
     answers.push({
       name: `${id}${patient ? `-${patient.patient}` : ''}`,
-      sheet: doseSheet(c),
+      sheet: doseSheet(c, nextCheck(id, options)),
       result: doseJson(c),
     });
   }
   return answered(answers);
+}
+
+/** The check of the same formula for the same person, as it is typed. */
+function nextCheck(id: string, options: PersonOptions): string {
+  const files = (options.patient ?? []).map((f) => ` --patient ${shellWord(f)}`).join('');
+  if (files === '' && describesPerson(options)) return `scruple check ${id}, with the same answers`;
+  return `scruple check ${id}${files === '' ? ' --patient FILE' : files}`;
+}
+
+function shellWord(text: string): string {
+  return /^[\w./-]+$/.test(text) ? text : `'${text.replace(/'/g, "'\\''")}'`;
 }

@@ -20,7 +20,13 @@ export async function show([name = '']: readonly string[], options: CommonOption
   const herb = await findHerb(folder.value, name);
   if (herb.kind === 'several') return misused(`"${name}" could be ${herb.ids.join(' or ')}: write which`);
   if (herb.kind === 'none') {
-    const near = [...new Set([...nearest(name, idsOf(folder.value, 'formula')), ...herb.near])].slice(0, 4);
+    const near = [
+      ...new Set([
+        ...nearest(name, idsOf(folder.value, 'formula')),
+        ...herb.near,
+        ...holding(name, [...idsOf(folder.value, 'formula'), ...idsOf(folder.value, 'monograph')]),
+      ]),
+    ].slice(0, MOST_SUGGESTED);
     return misused(
       `there is no formula and no herb "${name}"${near.length > 0 ? `: did you mean ${near.join(' or ')}?` : ': scruple list shows what there is'}`,
     );
@@ -30,4 +36,12 @@ export async function show([name = '']: readonly string[], options: CommonOption
   return answered([
     { name: herb.id, sheet: monographSheet(read.value.value), result: monographJson(read.value.value) },
   ]);
+}
+
+const MOST_SUGGESTED = 6;
+
+/** Ids of which the name is a word or more: `fennel` is part of two herbs and names neither. */
+function holding(name: string, ids: readonly string[]): string[] {
+  const wanted = `-${name.trim().toLowerCase().replace(/\s+/g, '-')}-`;
+  return wanted === '--' ? [] : ids.filter((id) => `-${id}-`.includes(wanted));
 }

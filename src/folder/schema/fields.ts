@@ -13,6 +13,8 @@ import {
 import type { Result } from '../../measure/result.ts';
 import type { Dimension } from '../../measure/units.ts';
 import { parseYesNo } from '../answers.ts';
+import { KNOWN_KEYS } from '../explain.ts';
+import { parseId } from '../id.ts';
 
 /**
  * The fields that files are made of. YAML reaches us with every scalar as text, so each field is a text that one
@@ -32,8 +34,6 @@ export function strict<S extends z.ZodRawShape>(shape: S) {
   });
 }
 
-export const KNOWN_KEYS = 'known keys: ';
-
 /** A text read by one of our parsers; its words become the problem. */
 export function read<T>(parser: (text: string) => Result<T>) {
   return text.transform((value, ctx): T => {
@@ -44,14 +44,10 @@ export function read<T>(parser: (text: string) => Result<T>) {
   });
 }
 
-export const words = text.refine((t) => t.trim() !== '', 'some words are missing');
+export const words = text.refine((t) => t.trim() !== '', 'nothing is written here: write some words');
 
-/** A file's or entry's own name: lower-case letters, figures and single hyphens, so that it is safe in any path. */
-export const ID = /^[a-z0-9]+(?:-[a-z0-9]+)*$/;
-export const id = text.refine(
-  (t) => ID.test(t) && t.length <= 80,
-  'an id is lower-case letters, figures and single hyphens, such as nettle-leaf',
-);
+/** A file's or entry's own name, safe in any path. */
+export const id = read(parseId);
 
 export const quantity = (of: readonly Dimension[], measures: Measures = NO_MEASURES) =>
   read((t) => parseQuantity(t, measures, of));
@@ -66,18 +62,23 @@ export const dateInterval = read(parseDateInterval);
 
 export const yesNo = read(parseYesNo);
 
-/** YAML's several ways of writing nothing, all of which reach us as text. */
-export const nothing = text
-  .refine((t) => t === '' || t === '~' || /^null$/i.test(t), 'write null')
-  .transform(() => null);
+/** YAML's words for nothing, which reach us as text. A key left blank is not among them: it may be unanswered. */
+const NOTHING = /^(?:null|~)$/i;
 
 export function nullable<T extends z.ZodType>(inner: T) {
-  return z.union([nothing, inner]);
+  return z.preprocess((v, ctx) => {
+    if (v !== '') return typeof v === 'string' && NOTHING.test(v) ? null : v;
+    ctx.addIssue({ code: 'custom', message: 'this is left blank: write null where there is none' });
+    return z.NEVER;
+  }, inner.nullable());
 }
 
 /** One or a list of them; a list comes out. */
 export function oneOrMore<T extends z.ZodType>(inner: T) {
-  return z.preprocess((v) => (Array.isArray(v) ? v : [v]), z.array(inner).min(1, 'the list is empty'));
+  return z.preprocess(
+    (v) => (Array.isArray(v) ? v : [v]),
+    z.array(inner).min(1, 'the list is empty: write at least one, or leave the key out'),
+  );
 }
 
 export const word = <const W extends readonly [string, ...string[]]>(choices: W) => z.enum(choices);

@@ -21,6 +21,7 @@ import {
   words,
   yesNo,
 } from './fields.ts';
+import { type Told, withRules } from './rules.ts';
 
 /** The kinds of preparation that a dose may be stated for. */
 export const DOSED_KINDS = [
@@ -93,35 +94,38 @@ export const preparationDosed = strict({
   extract_ratio: ratio.optional(),
 });
 
-const doseEntry = strict({
-  use: oneOrMore(id).optional(),
-  preparation: preparationDosed,
-  route: word(ROUTES),
-  ages: ageBand.optional(),
-  single: range(MASS_OR_VOLUME).optional(),
-  in: range(['volume', 'count']).optional(),
-  times: numberRange.optional(),
-  daily: range(MASS_OR_VOLUME).optional(),
-  weekly: range(MASS_OR_VOLUME).optional(),
-  times_a_week: numberRange.optional(),
-  concentration: range().optional(),
-  of: words.optional(),
-  steep: range(TIME).optional(),
-  when_taken: words.optional(),
-  refer_after: quantity(TIME).optional(),
-  stop_after: quantity(TIME).optional(),
-  limit: word(['customary', 'safety']).optional(),
-  note: words.optional(),
-  ...sourced,
-}).superRefine((e, ctx) => {
-  const says = [e.single, e.daily, e.weekly, e.concentration, e.times, e.times_a_week, e.in];
-  if (says.every((s) => s === undefined))
-    ctx.addIssue({
-      code: 'custom',
-      message: 'a dose entry without a figure: give single, daily, weekly, times or concentration',
-      path: ['preparation'],
-    });
-});
+const FIGURES = ['single', 'daily', 'weekly', 'concentration', 'times', 'times_a_week', 'in'] as const;
+
+const doseEntry = withRules(
+  strict({
+    use: oneOrMore(id).optional(),
+    preparation: preparationDosed,
+    route: word(ROUTES),
+    ages: ageBand.optional(),
+    single: range(MASS_OR_VOLUME).optional(),
+    in: range(['volume', 'count']).optional(),
+    times: numberRange.optional(),
+    daily: range(MASS_OR_VOLUME).optional(),
+    weekly: range(MASS_OR_VOLUME).optional(),
+    times_a_week: numberRange.optional(),
+    concentration: range().optional(),
+    of: words.optional(),
+    steep: range(TIME).optional(),
+    when_taken: words.optional(),
+    refer_after: quantity(TIME).optional(),
+    stop_after: quantity(TIME).optional(),
+    limit: word(['customary', 'safety']).optional(),
+    note: words.optional(),
+    ...sourced,
+  }),
+  (_, { has, wrong }) => {
+    if (!FIGURES.some((key) => has(key)))
+      wrong(
+        ['preparation'],
+        'a dose entry without a figure: give single, daily, weekly, times or concentration',
+      );
+  },
+);
 
 export type DoseEntry = z.output<typeof doseEntry>;
 
@@ -196,70 +200,79 @@ const month = words.transform((t, ctx): number => {
   return z.NEVER;
 });
 
-export const monograph = strict({
-  id,
-  names: strict({ latin: words, pharmacopoeial: words.optional(), common: oneOrMore(words) }),
-  family: words,
-  part: words,
-  actions: z.array(id).optional(),
-  checked: nullable(strict({ by: words, on: date })),
-  sources,
-  doses: z.union([
-    z.literal('none-read'),
-    z.array(doseEntry).min(1, 'write "none-read" where no dose was read'),
-  ]),
-  ages: z.array(ageFloor).optional(),
-  cautions: z.array(caution).optional(),
-  pregnancy: oneOrMore(stage).optional(),
-  breastfeeding: oneOrMore(stage).optional(),
-  interactions: z.union([
-    word(['not-read', 'none-known', 'no-data']),
-    strict({ says: word(['none-known', 'no-data', 'listed']), note: words.optional(), ...sourced }),
-  ]),
-  constituents: z.array(constituent).optional(),
-  effects: z.array(id).optional(),
-  undesirable: z.array(strict({ says: words, ...sourced })).optional(),
-  holds_water: strict({ amount: quantity(['volume per mass']), ...sourced }).optional(),
-  gather: strict({
-    months: z.array(month).optional(),
-    how: words.optional(),
-    leave: words.optional(),
-    status: words.optional(),
-    mistaken_for: z
-      .array(strict({ name: words, danger: words.optional(), tell: words, ...sourced }))
-      .optional(),
-    ...sourced,
-  }).optional(),
-  dry: strict({
-    fresh_moisture: range(['share', 'share m/m']).optional(),
-    dry_moisture: range(['share', 'share m/m']).optional(),
-    temperature: words.optional(),
-    how: words.optional(),
-    ...sourced,
-  }).optional(),
-  keep: strict({ for: quantity(TIME).optional(), how: words.optional(), ...sourced }).optional(),
-  notes: z.array(words).optional(),
-}).superRefine((m, ctx) => {
-  const check = (value: unknown, path: (string | number)[]): void => {
+export const monograph = withRules(
+  strict({
+    id,
+    names: strict({ latin: words, pharmacopoeial: words.optional(), common: oneOrMore(words) }),
+    family: words,
+    part: words,
+    actions: z.array(id).optional(),
+    checked: nullable(strict({ by: words, on: date })),
+    sources,
+    doses: z.union([
+      z.literal('none-read'),
+      z.array(doseEntry).min(1, 'write "none-read" where no dose was read'),
+    ]),
+    ages: z.array(ageFloor).optional(),
+    cautions: z.array(caution).optional(),
+    pregnancy: oneOrMore(stage).optional(),
+    breastfeeding: oneOrMore(stage).optional(),
+    interactions: z.union([
+      word(['not-read', 'none-known', 'no-data']),
+      strict({ says: word(['none-known', 'no-data', 'listed']), note: words.optional(), ...sourced }),
+    ]),
+    constituents: z.array(constituent).optional(),
+    effects: z.array(id).optional(),
+    undesirable: z.array(strict({ says: words, ...sourced })).optional(),
+    holds_water: strict({ amount: quantity(['volume per mass']), ...sourced }).optional(),
+    gather: strict({
+      months: z.array(month).optional(),
+      how: words.optional(),
+      leave: words.optional(),
+      status: words.optional(),
+      mistaken_for: z
+        .array(strict({ name: words, danger: words.optional(), tell: words, ...sourced }))
+        .optional(),
+      ...sourced,
+    }).optional(),
+    dry: strict({
+      fresh_moisture: range(['share', 'share m/m']).optional(),
+      dry_moisture: range(['share', 'share m/m']).optional(),
+      temperature: words.optional(),
+      how: words.optional(),
+      ...sourced,
+    }).optional(),
+    keep: strict({ for: quantity(TIME).optional(), how: words.optional(), ...sourced }).optional(),
+    notes: z.array(words).optional(),
+  }),
+  sourcesAreNamed,
+);
+
+/**
+ * Every fact's source is among the file's sources. A fact is a map of the file or of a list in it, or of a list in
+ * another fact.
+ */
+function sourcesAreNamed(_: unknown, { whole, wrong }: Told): void {
+  const { sources: named, names, ...rest } = whole as Record<string, unknown>;
+  if (!isMap(named)) return;
+  const nearTo = Object.keys(named);
+  const look = (value: unknown, path: PropertyKey[]): void => {
     if (Array.isArray(value)) {
-      value.forEach((v, i) => {
-        check(v, [...path, i]);
+      value.forEach((item, i) => {
+        look(item, [...path, i]);
       });
-    } else if (value !== null && typeof value === 'object') {
-      const of = value as { source?: unknown };
-      if (typeof of.source === 'string' && !Object.hasOwn(m.sources, of.source)) {
-        ctx.addIssue({
-          code: 'custom',
-          message: `"${of.source}" is not among this file's sources`,
-          path: [...path, 'source'],
-          params: { nearTo: Object.keys(m.sources), word: of.source },
-        });
-      }
-      for (const [k, v] of Object.entries(value)) check(v, [...path, k]);
+    } else if (isMap(value)) {
+      const { source } = value;
+      if (typeof source === 'string' && source !== '' && !Object.hasOwn(named, source))
+        wrong([...path, 'source'], `"${source}" is not among this file's sources`, { word: source, nearTo });
+      for (const key in value) if (Array.isArray(value[key])) look(value[key], [...path, key]);
     }
   };
-  for (const [k, v] of Object.entries(m)) if (k !== 'sources' && k !== 'names') check(v, [k]);
-});
+  for (const [key, value] of Object.entries(rest)) look(value, [key]);
+}
+
+const isMap = (value: unknown): value is Record<string, unknown> =>
+  value !== null && typeof value === 'object' && !Array.isArray(value);
 
 export type Monograph = z.output<typeof monograph>;
 

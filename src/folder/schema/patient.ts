@@ -1,5 +1,7 @@
 import { z } from 'zod';
 import { type Age, parseAge } from '../../measure/age.ts';
+import { type CalendarDate, compareDates } from '../../measure/calendar.ts';
+import { compareQuantities, quantity as quantityOf } from '../../measure/quantity.ts';
 import type { Result } from '../../measure/result.ts';
 import { parsePregnant } from '../answers.ts';
 import {
@@ -15,6 +17,14 @@ import {
   words,
   yesNo,
 } from './fields.ts';
+import { type Readable, withRules } from './rules.ts';
+
+const HEAVIEST = quantityOf(500, 'kg');
+
+const weight = quantity(['mass']).refine(
+  (w) => w.value.gt(0) && compareQuantities(w, HEAVIEST) <= 0,
+  "this weight is not a person's: write such as 68 kg",
+);
 
 const dated = { since: dateInterval.optional(), stopped: dateInterval.optional() };
 
@@ -31,19 +41,19 @@ const allergy = z.union([
   strict({ name: words, how: words.optional() }),
 ]);
 
+const taken = strict({
+  formula: id.optional(),
+  herb: words.optional(),
+  product: words.optional(),
+  daily: range(['mass', 'volume', 'count', 'drops']).optional(),
+  note: words.optional(),
+  ...dated,
+});
 const taking = z.union([
   words.transform((herb) => ({ herb })),
-  strict({
-    formula: id.optional(),
-    herb: words.optional(),
-    product: words.optional(),
-    daily: range(['mass', 'volume', 'count', 'drops']).optional(),
-    note: words.optional(),
-    ...dated,
-  }).superRefine((t, ctx) => {
-    const named = [t.formula, t.herb, t.product].filter((x) => x !== undefined).length;
-    if (named !== 1)
-      ctx.addIssue({ code: 'custom', message: 'name one thing taken: formula:, herb: or product:' });
+  withRules(taken, (_, { has, wrong }) => {
+    const named = (['formula', 'herb', 'product'] as const).filter((key) => has(key));
+    if (named.length !== 1) wrong(named.slice(1, 2), 'name one thing taken: formula:, herb: or product:');
   }),
 ]);
 
@@ -57,34 +67,40 @@ const decision = strict({
 });
 const lookedUp = strict({ word: words, because: words, by: words, on: date });
 
-export const patient = strict({
-  patient: words.refine((t) => t.length <= 60, 'a code of at most 60 characters'),
-  asked: date,
-  born: dateInterval.optional(),
-  age: read((t): Result<Age> => parseAge(t)).optional(),
-  weight: quantity(['mass']).optional(),
-  height: quantity(['length']).optional(),
-  sex: word(['female', 'male']).optional(),
-  pregnant: read(parsePregnant).optional(),
-  breastfeeding: yesNo.optional(),
-  trying_to_conceive: yesNo.optional(),
-  conditions: z.array(condition).optional(),
-  medicines: z.array(medicine).optional(),
-  allergies: z.array(allergy).optional(),
-  taking: z.array(taking).optional(),
-  drives: yesNo.optional(),
-  avoids_alcohol: yesNo.optional(),
-  fluid_restricted: yesNo.optional(),
-  surgery: nullable(date).optional(),
-  decisions: z.array(decision).optional(),
-  looked_up: z.array(lookedUp).optional(),
-  notes: z.array(words).optional(),
-}).superRefine((p, ctx) => {
-  if (p.born && p.age)
-    ctx.addIssue({ code: 'custom', message: 'give born: or age:, not both', path: ['age'] });
-  if (p.weight && (p.weight.value.lte(0) || p.weight.value.times(p.weight.unit.size[0]).gt(500_000)))
-    ctx.addIssue({ code: 'custom', message: "this weight is not a person's", path: ['weight'] });
-});
+export const patient = withRules(
+  strict({
+    patient: words.refine((t) => t.length <= 60, 'write a code of at most 60 characters'),
+    asked: date,
+    born: dateInterval.optional(),
+    age: read((t): Result<Age> => parseAge(t)).optional(),
+    weight: weight.optional(),
+    height: quantity(['length']).optional(),
+    sex: word(['female', 'male']).optional(),
+    pregnant: read(parsePregnant).optional(),
+    breastfeeding: yesNo.optional(),
+    trying_to_conceive: yesNo.optional(),
+    conditions: z.array(condition).optional(),
+    medicines: z.array(medicine).optional(),
+    allergies: z.array(allergy).optional(),
+    taking: z.array(taking).optional(),
+    drives: yesNo.optional(),
+    avoids_alcohol: yesNo.optional(),
+    fluid_restricted: yesNo.optional(),
+    surgery: nullable(date).optional(),
+    decisions: z.array(decision).optional(),
+    looked_up: z.array(lookedUp).optional(),
+    notes: z.array(words).optional(),
+  }),
+  (p, { has, wrong }) => {
+    if (has('born') && has('age')) wrong(['age'], 'give born: or age:, not both');
+    if (p.born?.earliest !== undefined && p.asked !== undefined && isAfter(p.born.earliest, p.asked))
+      wrong(['born'], 'born after the day of asking: one of the two dates is wrong');
+  },
+);
+
+function isAfter(a: Readable<CalendarDate>, b: Readable<CalendarDate>): boolean {
+  return compareDates(a as CalendarDate, b as CalendarDate) > 0;
+}
 
 export type Patient = z.output<typeof patient>;
 export type MedicineAnswer = { readonly name: string; readonly atc?: string | undefined };

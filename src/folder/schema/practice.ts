@@ -1,40 +1,31 @@
 import { z } from 'zod';
-import { AMBIGUOUS, ambiguousWord, unitByName } from '../../measure/units.ts';
+import { AMBIGUOUS, ambiguousWord } from '../../measure/units.ts';
 import { settledUnit } from '../settled.ts';
 import { quantity, strict, word, words } from './fields.ts';
+import { practiceMeasures } from './own-measures.ts';
+import { withRules } from './rules.ts';
 
-const settled = z.record(z.string(), words).superRefine((map, ctx) => {
+const settled = withRules(z.record(z.string(), words), (map, { wrong }) => {
+  const by = new Map<string, string>();
   for (const [name, meaning] of Object.entries(map)) {
     const unclear = ambiguousWord(name);
-    const could = unclear?.could.map((u) => u.symbol).join(', ');
-    if (!unclear)
-      ctx.addIssue({
-        code: 'custom',
-        path: [name],
-        message: `"${name}" is not one of ${AMBIGUOUS.map((a) => a.word).join(', ')}`,
-      });
-    else if (!settledUnit(name, meaning))
-      ctx.addIssue({
-        code: 'custom',
-        path: [name],
-        message: `${name} cannot mean "${meaning}": it can mean ${could}`,
-      });
-  }
-});
-
-const ownMeasures = z.record(z.string(), quantity(['mass', 'volume'])).superRefine((map, ctx) => {
-  for (const name of Object.keys(map)) {
-    if (unitByName(name) || ambiguousWord(name))
-      ctx.addIssue({
-        code: 'custom',
-        path: [name],
-        message: `"${name}" is already the name of a unit: choose another name`,
-      });
+    if (!unclear) {
+      wrong([name], `"${name}" is not one of ${AMBIGUOUS.map((a) => a.word).join(', ')}`);
+      continue;
+    }
+    const first = by.get(unclear.word);
+    if (first !== undefined) wrong([name], `"${name}" is the same word as "${first}": keep one`);
+    by.set(unclear.word, name);
+    if (meaning !== undefined && !settledUnit(name, meaning))
+      wrong(
+        [name],
+        `${name} cannot mean "${meaning}": write one of ${unclear.could.map((u) => u.symbol).join(', ')}`,
+      );
   }
 });
 
 const above0 = (of: Parameters<typeof quantity>[0]) =>
-  quantity(of).refine((q) => q.value.gt(0), 'must be above 0');
+  quantity(of).refine((q) => q.value.gt(0), 'this must be above 0');
 
 /** What a practice settles once: its measures, its balance, how long an answer stays good. All of it is optional. */
 export const practice = strict({
@@ -43,7 +34,7 @@ export const practice = strict({
   /** Which unit a bare `pint`, `ounce`, `cup` means here. */
   settled: settled.optional(),
   /** The practice's own measures, such as a dropper of 0.8 mL. */
-  measures: ownMeasures.optional(),
+  measures: practiceMeasures.optional(),
   balance: strict({
     step: above0(['mass']).optional(),
     sensitivity: above0(['mass']).optional(),

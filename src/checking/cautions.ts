@@ -1,0 +1,50 @@
+import { type Caution, citeIn, type Monograph } from '../folder/schema/monograph.ts';
+import { type Case, type HerbInFormula, herbsOf } from './case.ts';
+import { concerns } from './concerns.ts';
+import { canonical, prose } from './finding.ts';
+import type { Level } from './level.ts';
+import { type Met, meets, type Named } from './when.ts';
+
+/** A caution of a monograph beside what became of it for this person. */
+export interface Weighed {
+  readonly herb: HerbInFormula;
+  readonly monograph: Monograph;
+  readonly caution: Caution;
+  readonly level: Level;
+  readonly met: Met;
+}
+
+/**
+ * Every caution that concerns these preparations, weighed for the person; without a person only what the formula
+ * itself settles. A herb that stands in two formulas is warned of once.
+ */
+export function cautionsWeighed(c: Case): Weighed[] {
+  const weighed = new Map<string, Weighed>();
+  for (const herb of herbsOf(c)) {
+    const { monograph } = herb;
+    if (monograph === null) continue;
+    for (const caution of monograph.cautions ?? []) {
+      const level = concerns(caution, herb.formula) ? c.levels.ofSaying(caution.says) : null;
+      const key = `${herb.herb} ${canonical(factsOf(monograph, caution))}`;
+      if (level === null || weighed.has(key)) continue;
+      const met = c.person ? meets(caution.when, c.person, c) : withoutPerson(caution, c);
+      weighed.set(key, { herb, monograph, caution, level, met });
+    }
+  }
+  return [...weighed.values()];
+}
+
+/** What a decision about a caution rests on: everything that it says, and none of its commas. */
+export function factsOf(m: Monograph, { when, says, why, preparation, route, use, source }: Caution): object {
+  return { when, says, why: prose(why), preparation, route, use, source: citeIn(m, { source }).key };
+}
+
+function withoutPerson(x: Caution, c: Case): Met {
+  const quiet: Met = { holds: false, open: [], coarse: [], names: [] };
+  const keys = Object.keys(x.when).filter((k) => x.when[k as keyof Caution['when']] !== undefined);
+  if (keys.length === 0) return { ...quiet, holds: true };
+  if (keys.length !== 1 || x.when.taking === undefined) return quiet;
+  const here = x.when.taking.filter((h) => c.formulas.some((f) => f.herbs.some((g) => g.herb === h)));
+  const names = here.map((h): Named => ({ key: 'taking', name: h, said: h, asks: [] }));
+  return here.length > 0 ? { ...quiet, holds: true, names } : quiet;
+}

@@ -1,0 +1,45 @@
+import { TEAS } from '../dosing/applies.ts';
+import type { Formula } from '../folder/schema/formula.ts';
+import type { DosedKind } from '../folder/schema/monograph.ts';
+
+/** A fact that its source may limit to some preparations, routes or uses. */
+interface Limited {
+  readonly source: string;
+  readonly preparation?: readonly DosedKind[] | undefined;
+  readonly route?: string | undefined;
+  readonly use?: readonly string[] | undefined;
+}
+
+/** Whether a warning concerns this formula. What is said of one kind of herbal tea counts for every kind. */
+export function concerns(fact: Limited, formula: Formula): boolean {
+  return placeFits(fact, formula) && (names(fact, formula) || isTeaLike(fact, formula));
+}
+
+/**
+ * The facts that concern this formula. What a source bars for one kind of herbal tea counts for every kind, unless it
+ * speaks of this kind itself; what it allows counts for that kind alone.
+ */
+export function concerning<T extends Limited>(
+  facts: readonly T[],
+  formula: Formula,
+  bars: (fact: T) => boolean,
+): T[] {
+  const here = facts.filter((f) => placeFits(f, formula));
+  const toldApart = (f: T): boolean =>
+    here.some((o) => o.source === f.source && o.preparation !== undefined && names(o, formula));
+  return here.filter((f) => names(f, formula) || (bars(f) && isTeaLike(f, formula) && !toldApart(f)));
+}
+
+/** Where a formula names no use, what is said of any use concerns it. */
+function placeFits(fact: Limited, formula: Formula): boolean {
+  const routeFits = fact.route === undefined || fact.route === (formula.route ?? 'oral');
+  return routeFits && (fact.use === undefined || formula.use === undefined || fact.use.includes(formula.use));
+}
+
+function names({ preparation }: Limited, formula: Formula): boolean {
+  return preparation === undefined || preparation.includes(formula.preparation.kind);
+}
+
+function isTeaLike({ preparation }: Limited, formula: Formula): boolean {
+  return TEAS.includes(formula.preparation.kind) && (preparation ?? []).some((k) => TEAS.includes(k));
+}

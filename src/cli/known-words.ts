@@ -1,0 +1,93 @@
+import type { Matching } from '../checking/case.ts';
+import { type Folder, hasId, idsOf, pathOf } from '../folder/folder.ts';
+import type { Problem } from '../folder/problem.ts';
+import type { Known } from '../folder/references.ts';
+import type { Formula } from '../folder/schema/formula.ts';
+import type { Monograph } from '../folder/schema/monograph.ts';
+import type { MadeUp } from './load.ts';
+import type { CheckTables } from './load-case.ts';
+
+/** States that are a question of their own, by what a caution has to say instead of `condition`. */
+const OWN_QUESTION: ReadonlyMap<string, string> = new Map([
+  ['pregnancy', 'pregnant: yes'],
+  ['first_trimester', 'pregnant: {weeks: 0-13}'],
+  ['second_trimester', 'pregnant: {weeks: 14-27}'],
+  ['third_trimester', 'pregnant: {weeks: 28-42}'],
+  ['breastfeeding', 'breastfeeding: yes'],
+  ['trying_to_conceive', 'trying_to_conceive: yes'],
+  ['infancy', 'age: under 2 years'],
+  ['child', 'age: 2-12 years'],
+  ['adolescent', 'age: 12-18 years'],
+  ['older_adult', 'age: 65+ years'],
+]);
+
+type Words = Omit<Known, 'herbs' | 'uses'> & { readonly uses: ReadonlySet<string> };
+
+/**
+ * The words of these formulas and of their monographs that no shared table knows: a caution on one would never be
+ * found, so that nothing is judged before they are put right. They are looked for in the tables that the person's
+ * answers called for; where nothing is amiss, nothing more is read.
+ */
+export async function unknownWords(
+  made: readonly MadeUp[],
+  { knows }: Matching,
+  { uses }: CheckTables,
+  folder: Folder,
+): Promise<readonly Problem[]> {
+  const words: Words = { ...knows, uses };
+  const formulas = made.map((m) => m.formula).filter((f) => f.use !== undefined && !uses.has(f.use));
+  const monographs = new Map(
+    made
+      .flatMap(({ herbs }) => [...herbs.values()])
+      .flatMap(({ monograph: m }) => (m && !isUnderstood(m, words, folder) ? [[m.id, m] as const] : [])),
+  );
+  return formulas.length + monographs.size === 0
+    ? []
+    : placedProblems(formulas, [...monographs.values()], words, folder);
+}
+
+function isUnderstood(m: Monograph, words: Words, folder: Folder): boolean {
+  const cautions = m.cautions ?? [];
+  const limited = [...cautions, ...(m.ages ?? []), ...(m.doses === 'none-read' ? [] : m.doses)];
+  return (
+    limited.every(({ use }) => (use ?? []).every((u) => words.uses.has(u))) &&
+    cautions.every(
+      ({ when }) =>
+        (when.medicine ?? []).every(words.medicine) &&
+        (when.condition ?? []).every((t) => words.condition(t) && !OWN_QUESTION.has(t)) &&
+        (when.allergy ?? []).every(words.allergy) &&
+        (when.taking ?? []).every((h) => hasId(folder, 'monograph', h)),
+    )
+  );
+}
+
+async function placedProblems(
+  formulas: readonly Formula[],
+  monographs: readonly Monograph[],
+  words: Words,
+  folder: Folder,
+): Promise<readonly Problem[]> {
+  const { missingInFormula, missingInMonograph, placed } = await import('../folder/references.ts');
+  const known: Known = { ...words, uses: [...words.uses], herbs: idsOf(folder, 'monograph') };
+  return [
+    ...formulas.flatMap((f) => {
+      // A herb without a monograph is a finding of the check and no fault of the file.
+      const herbs = f.ingredients.map((i) => i.herb);
+      return placed(folder, pathOf('formula', f.formula), missingInFormula(f, { ...known, herbs }));
+    }),
+    ...monographs.flatMap((m) =>
+      placed(folder, pathOf('monograph', m.id), [...missingInMonograph(m, known), ...ownQuestions(m)]),
+    ),
+  ];
+}
+
+function ownQuestions(m: Monograph): { path: (string | number)[]; message: string }[] {
+  return (m.cautions ?? []).flatMap(({ when }, i) =>
+    (when.condition ?? []).flatMap((t) => {
+      const instead = OWN_QUESTION.get(t);
+      if (instead === undefined) return [];
+      const message = `"${t}" is a question of its own and never stands among the conditions: write ${instead}`;
+      return [{ path: ['cautions', i, 'when', 'condition'], message }];
+    }),
+  );
+}
