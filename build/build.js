@@ -11,6 +11,15 @@ const path = (p) => fileURLToPath(new URL(p, root));
 rmSync(path('dist.next'), { recursive: true, force: true });
 mkdirSync(path('dist.next/index'), { recursive: true });
 
+// commander loads it for subcommands that are programs of their own, and there are none.
+const withoutChildProcesses = {
+  name: 'without-child-processes',
+  setup(b) {
+    b.onResolve({ filter: /^node:child_process$/ }, () => ({ path: 'none', namespace: 'none' }));
+    b.onLoad({ filter: /.*/, namespace: 'none' }, () => ({ contents: 'module.exports = {};' }));
+  },
+};
+
 await build({
   entryPoints: { main: path('src/cli/main.ts'), 'compile-index': path('src/folder/compile-index.ts') },
   outdir: path('dist.next'),
@@ -24,8 +33,12 @@ await build({
   legalComments: 'linked',
   define: { VERSION: JSON.stringify(version) },
   chunkNames: '[name]-[hash]',
-  // Some bundled packages are CommonJS and ask for Node's own modules with require.
-  banner: { js: "import{createRequire as $cr}from'node:module';const require=$cr(import.meta.url);" },
+  // Some bundled packages are CommonJS and ask for Node's own modules with require, which is slow to set up for an
+  // ES module: newer Nodes hand them over directly.
+  banner: {
+    js: "import{createRequire as $cr}from'node:module';const require=(n)=>process.getBuiltinModule?.(n)??$cr(import.meta.url)(n);",
+  },
+  plugins: [withoutChildProcesses],
 });
 
 const { compileIndex } = await import(pathToFileURL(path('dist.next/compile-index.js')).href);

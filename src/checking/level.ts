@@ -1,4 +1,4 @@
-import { SAYINGS, type Saying } from '../folder/schema/monograph.ts';
+import { SAYINGS, type Saying } from '../folder/sayings.ts';
 import type { Levels } from '../folder/schema/reference.ts';
 
 /** Gravest first. `clear` is the verdict when no finding is left. */

@@ -15,43 +15,25 @@ import { findHerb } from '../folder/herb-names.ts';
 import type { Problem } from '../folder/problem.ts';
 import { readDocument, readText } from '../folder/read.ts';
 import type { Patient } from '../folder/schema/patient.ts';
-import { type CalendarDate, daysBetween } from '../measure/calendar.ts';
+import { type CalendarDate, daysBetween, writeDate } from '../measure/calendar.ts';
 import { inUnit, type Quantity } from '../measure/quantity.ts';
 import { day } from '../measure/units.ts';
-import {
-  type AllergyVocabulary,
-  allergyHolds,
-  allergyTerm,
-  allergyVocabulary,
-  familyNamed,
-  knownAllergyTarget,
-  resolveAllergy,
-  type StatedAllergy,
-} from '../vocabulary/allergies.ts';
+import { type AllergyVocabulary, resolveAllergy, type StatedAllergy } from '../vocabulary/allergies.ts';
 import {
   type ConditionVocabulary,
-  conditionHolds,
   conditionTerm,
-  conditionVocabulary,
   knownConditionTarget,
   resolveCondition,
   type StatedCondition,
 } from '../vocabulary/conditions.ts';
 import type { Found } from '../vocabulary/found.ts';
-import {
-  knownMedicineTarget,
-  type MedicineVocabulary,
-  medicineMatches,
-  medicineTerm,
-  medicineVocabulary,
-  resolveMedicine,
-  type TakenMedicine,
-} from '../vocabulary/medicines.ts';
+import { resolveMedicine, type TakenMedicine } from '../vocabulary/medicines.ts';
 import { normal } from '../vocabulary/normal.ts';
 import { failedLoading, type Loading, loadFormula } from './load.ts';
 import type { PersonOptions } from './options.ts';
 import { usage } from './outcome.ts';
 import { describesPerson, patientFromFlags } from './person-flags.ts';
+import { loadVocabularies, matchingOf, NOBODY } from './vocabularies.ts';
 
 /** The patients named by --patient or described by flags; null alone where nobody was named. */
 export async function loadPatients(
@@ -66,17 +48,30 @@ export async function loadPatients(
   if (files.length === 0) {
     if (!describesPerson(options)) return { ok: true, value: [null] };
     const p = patientFromFlags(options, on);
-    return p.ok ? { ok: true, value: [p.value] } : failedLoading(p.why.map(usage));
+    if (!p.ok) return failedLoading(p.why.map(usage));
+    const fault = notYetBorn(p.value, on);
+    return fault === null ? { ok: true, value: [p.value] } : failedLoading([usage(`--born ${fault}`)]);
   }
   const patients: Patient[] = [];
   const problems: Problem[] = [];
   for (const file of files) {
     const read =
       file === '-' ? await fromStandardInput() : await readDocument('patient', file, shownPath(file));
-    if (read.ok) patients.push(read.value.value);
-    else problems.push(...read.why);
+    if (!read.ok) {
+      problems.push(...read.why);
+      continue;
+    }
+    patients.push(read.value.value);
+    const fault = notYetBorn(read.value.value, on);
+    if (fault !== null) problems.push({ code: 'bad-value', file: read.value.file, message: `born ${fault}` });
   }
   return problems.length > 0 ? failedLoading(problems) : { ok: true, value: patients };
+}
+
+/** A birth after the day reckoned from is a slip in one of the two, and no age at all. */
+function notYetBorn({ born }: Patient, on: CalendarDate): string | null {
+  if (!born || daysBetween(born.earliest, on) >= 0) return null;
+  return `${writeDate(born.earliest)} is after the day reckoned from, ${writeDate(on)}: which is right?`;
 }
 
 async function fromStandardInput(): ReturnType<typeof readText<'patient'>> {
@@ -89,17 +84,6 @@ export interface Understood {
   readonly person: Person | null;
   readonly matching: Matching;
 }
-
-const NOBODY: Matching = {
-  medicine: () => false,
-  condition: () => false,
-  allergy: () => false,
-  medicineTerm: (t) => t,
-  conditionTerm: (t) => t,
-  allergyTerm: (t) => t,
-  knows: { medicine: () => true, condition: () => true, allergy: () => true },
-  familyNamed: () => null,
-};
 
 /** Resolves a patient's words. Only the tables that the words need are read: no medicines, no table of medicines. */
 export async function understand(
@@ -172,58 +156,6 @@ export async function understand(
     on,
   );
   return { ok: true, value: { person, matching: matchingOf(v.value) } };
-}
-
-interface Vocabularies {
-  readonly medicines: MedicineVocabulary | null;
-  readonly conditions: ConditionVocabulary | null;
-  readonly allergies: AllergyVocabulary | null;
-}
-
-async function loadVocabularies(p: Patient, folder: Folder): Promise<Loading<Vocabularies>> {
-  const needsAllergies = (p.allergies ?? []).length > 0;
-  let medicines: MedicineVocabulary | null = null;
-  if ((p.medicines ?? []).length > 0 || needsAllergies) {
-    const [names, groups] = [
-      await readTable(folder, 'medicines'),
-      await readTable(folder, 'medicine-groups'),
-    ];
-    if (!names.ok) return failedLoading(names.why);
-    if (!groups.ok) return failedLoading(groups.why);
-    medicines = medicineVocabulary(names.value.value, groups.value.value);
-  }
-  let conditions: ConditionVocabulary | null = null;
-  if ((p.conditions ?? []).length > 0) {
-    const table = await readTable(folder, 'conditions');
-    if (!table.ok) return failedLoading(table.why);
-    conditions = conditionVocabulary(table.value.value);
-  }
-  let allergies: AllergyVocabulary | null = null;
-  if (needsAllergies && medicines) {
-    const table = await readTable(folder, 'allergies');
-    if (!table.ok) return failedLoading(table.why);
-    allergies = allergyVocabulary(table.value.value, medicines);
-  }
-  return { ok: true, value: { medicines, conditions, allergies } };
-}
-
-function matchingOf({ medicines, conditions, allergies }: Vocabularies): Matching {
-  return {
-    medicine: (taken, target) => (medicines ? medicineMatches(medicines, taken, target) : false),
-    condition: (stated, target) => (conditions ? conditionHolds(conditions, stated, target) : false),
-    allergy: (stated, target) => (allergies ? allergyHolds(allergies, stated, target) : false),
-    medicineTerm: (target) => (medicines ? medicineTerm(medicines, target) : target),
-    conditionTerm: (target) => (conditions ? conditionTerm(conditions, target) : target),
-    allergyTerm: (target) => (allergies ? allergyTerm(allergies, target) : target),
-    knows: {
-      medicine: (target) => medicines === null || knownMedicineTarget(medicines, target),
-      condition: (target) => conditions === null || knownConditionTarget(conditions, target),
-      // A genus of a plant that the tables do not list still meets an allergy to that very plant.
-      allergy: (target) =>
-        allergies === null || knownAllergyTarget(allergies, target) || /^[A-Z][a-z-]+$/.test(target),
-    },
-    familyNamed: (family) => (allergies ? familyNamed(allergies, family) : null),
-  };
 }
 
 const nameOfMedicine = (m: TakenMedicine): string => m.name;

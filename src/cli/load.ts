@@ -1,10 +1,11 @@
 import { type Batch, type Bench, compound } from '../compounding/compound.ts';
 import type { HeldBack } from '../compounding/pot.ts';
+import { citeIn } from '../folder/cite-in.ts';
 import { type Folder, hasId, idsOf, openFolder, readById, readTable } from '../folder/folder.ts';
 import type { Problem } from '../folder/problem.ts';
 import type { Read } from '../folder/read.ts';
 import type { Formula } from '../folder/schema/formula.ts';
-import { citeIn, type Monograph } from '../folder/schema/monograph.ts';
+import type { Monograph } from '../folder/schema/monograph.ts';
 import type { Water } from '../folder/schema/reference.ts';
 import { type CalendarDate, parseDate } from '../measure/calendar.ts';
 import { nearest } from '../measure/nearest.ts';

@@ -1,6 +1,7 @@
 import { Command, CommanderError } from 'commander';
+import { cleanLine } from '../reports/escape.ts';
 import { emit } from './emit.ts';
-import { type CommonOptions, withBatch, withCommon, withPerson } from './options.ts';
+import { type CommonOptions, collect, withBatch, withCommon, withPerson } from './options.ts';
 import { misused, type Outcome } from './outcome.ts';
 
 /** The program's own version, set by the build. */
@@ -33,7 +34,10 @@ export async function main(argv: readonly string[]): Promise<void> {
     load: () => Promise<Run>,
     shape: (c: Command) => Command = (c) => c,
   ): void => {
-    const command = shape(withCommon(program.command(line).description(says)));
+    const command = program.command(line).description(says);
+    // A command that is not named on this line needs its name and its sentence, not its thirty options.
+    if (!argv.includes(command.name())) return;
+    shape(withCommon(command));
     command.addHelpText('after', `\nFor example:\n  scruple ${example}\n`);
     command.exitOverride().action(async (...args: unknown[]) => {
       const positional = args
@@ -68,6 +72,27 @@ export async function main(argv: readonly string[]): Promise<void> {
           '--dropper <drops>',
           'drops that your dropper gives of this very liquid, such as "35 drops/mL"',
         ),
+  );
+  add(
+    'spirit',
+    'dilute, mix and correct spirit, by mass',
+    'spirit --to "60 %" --make "500 mL" --from "96.3 %"',
+    async () => (await import('./commands/spirit.ts')).spirit,
+    (c) =>
+      c
+        .option('--to <strength>', 'the strength wanted, such as "60 %" (by volume) or "50 % m/m"')
+        .option('--make <amount>', 'how much of it to make, such as "500 mL"')
+        .option('--from <strength>', 'a spirit in hand; repeat to mix several', collect)
+        .option('--use <amount>', 'use up this much of the spirit in hand')
+        .option(
+          '--mix <amount of strength>',
+          'what comes of mixing "500 mL of 96 %" and "300 mL of water"; repeat',
+          collect,
+        )
+        .option('--reading <strength>', 'what a hydrometer shows in clean spirit')
+        .option('--temperature <temperature>', 'at which it was read, such as "12 C"')
+        .option('--of <liquid>', 'what was measured: spirit; a tincture is refused')
+        .option('--fahrenheit60', 'volumes and strengths at 60 F instead of 20 C'),
   );
   add(
     'dose <formula>',
@@ -121,8 +146,10 @@ export async function main(argv: readonly string[]): Promise<void> {
 /** The library that reads the command line says what is wrong in words of its own. */
 function inOurWords(text: string): string {
   const negative = /^error: unknown option '(-[\d.][^']*)'/.exec(text);
-  if (negative) return `command line: "${negative[1]}" is below nothing: write the figure without its sign\n`;
-  return text.replace(/^error: /, 'command line: ');
+  const said = negative
+    ? `"${negative[1]}" is below nothing: write the figure without its sign`
+    : text.replace(/^error: /, '').trimEnd();
+  return `command line: ${said}`.split('\n').map(cleanLine).join('\n').concat('\n');
 }
 
 /** Why --on is no day, whichever command it stands with; null where it is one or is not there. */

@@ -40,7 +40,10 @@ export interface BatchOptions {
   readonly have?: readonly string[];
 }
 
-const collect = (value: string, before: readonly string[] = []): readonly string[] => [...before, value];
+export const collect = (value: string, before: readonly string[] = []): readonly string[] => [
+  ...before,
+  value,
+];
 
 export function withCommon(command: Command): Command {
   return command
@@ -65,7 +68,9 @@ export function withBatch(command: Command): Command {
 export function withPerson(command: Command): Command {
   return command
     .option('--patient <file>', 'a patient file, or - for standard input; repeat for several', collect)
-    .option('--output-dir <dir>', 'write one sheet a person into this folder')
+    .addOption(
+      new Option('--output-dir <dir>', 'write one sheet a person into this folder').conflicts('output'),
+    )
     .option('--age <age>', 'such as 34y or "18 months"')
     .option('--born <date>', 'such as 1991-06-14, or 1991-06')
     .option('--weight <weight>', 'such as 68kg')

@@ -32,17 +32,14 @@ export function describesPerson(options: PersonOptions): boolean {
 /** A person described on the command line, as a patient file would have it, asked on the day `on`. */
 export function patientFromFlags(options: PersonOptions, on: CalendarDate): Result<Patient, string[]> {
   const faults: string[] = [];
-  const read = <T>(
-    flag: string,
-    text: string | undefined,
-    parser: (t: string) => Result<T>,
-  ): T | undefined => {
-    if (text === undefined) return undefined;
-    const r = parser(text);
+  const read = <G, T>(flag: string, given: G | undefined, parser: (g: G) => Result<T>): T | undefined => {
+    if (given === undefined) return undefined;
+    const r = parser(given);
     if (r.ok) return r.value;
     faults.push(`${flag} ${r.why}`);
     return undefined;
   };
+  const names = (flag: string, list: readonly string[] | undefined) => read(flag, list, parseNames);
   if (options.age !== undefined && options.born !== undefined)
     faults.push('--age and --born both say how old: give one');
   const patient = {
@@ -55,10 +52,10 @@ export function patientFromFlags(options: PersonOptions, on: CalendarDate): Resu
     pregnant: read('--pregnant', options.pregnant, parsePregnant),
     breastfeeding: read('--breastfeeding', options.breastfeeding, parseYesNo),
     trying_to_conceive: read('--trying-to-conceive', options.tryingToConceive, parseYesNo),
-    conditions: named(options.condition),
-    medicines: named(options.medicine),
-    allergies: named(options.allergy),
-    taking: unlessNone(options.taking)?.map((herb) => ({ herb })),
+    conditions: names('--condition', options.condition)?.map((name) => ({ name })),
+    medicines: names('--medicine', options.medicine)?.map((name) => ({ name })),
+    allergies: names('--allergy', options.allergy)?.map((name) => ({ name })),
+    taking: names('--taking', options.taking)?.map((herb) => ({ herb })),
     drives: read('--drives', options.drives, parseYesNo),
     avoids_alcohol: read('--avoids-alcohol', options.avoidsAlcohol, parseYesNo),
     fluid_restricted: read('--fluid-restricted', options.fluidRestricted, parseYesNo),
@@ -81,16 +78,14 @@ function parseSex(text: string): Result<'female' | 'male'> {
   return bad(`"${text}": write female or male`);
 }
 
-/** `none` means asked and none; a comma parts several names. */
-function unlessNone(list: readonly string[] | undefined): string[] | undefined {
-  if (list === undefined) return undefined;
-  const names = list
-    .flatMap((item) => item.split(','))
-    .map((n) => n.trim())
-    .filter((n) => n !== '');
-  return names.filter((n) => !/^none$/i.test(n));
-}
-
-function named(list: readonly string[] | undefined): { name: string }[] | undefined {
-  return unlessNone(list)?.map((name) => ({ name }));
+/**
+ * The names that a repeated flag gives; a comma parts several, and `none` means asked and none. An empty text, as an
+ * unset variable leaves it, must not pass for that answer, and `none` beside a name is a slip.
+ */
+function parseNames(list: readonly string[]): Result<string[]> {
+  const names = list.flatMap((item) => item.split(',')).map((n) => n.trim());
+  if (names.includes('')) return bad('is empty: write a name, or none');
+  const named = names.filter((n) => !/^none$/i.test(n));
+  if (named.length === names.length || named.length === 0) return ok(named);
+  return bad(`names ${named.join(', ')} and says none: keep one or the other`);
 }

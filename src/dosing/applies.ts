@@ -1,4 +1,5 @@
-import { citeIn, type DosedKind, type DoseEntry, type Monograph } from '../folder/schema/monograph.ts';
+import { citeIn } from '../folder/cite-in.ts';
+import type { DosedKind, DoseEntry, Monograph } from '../folder/schema/monograph.ts';
 import { type AgeBand, type Birth, type Ternary, withinBand } from '../measure/age.ts';
 import type { CalendarDate } from '../measure/calendar.ts';
 import type { Cited } from '../measure/figure.ts';

@@ -1,4 +1,5 @@
-import { citeIn, type Monograph } from '../folder/schema/monograph.ts';
+import { citeIn } from '../folder/cite-in.ts';
+import type { Monograph } from '../folder/schema/monograph.ts';
 import { type Cited, type Figure, given, worked } from '../measure/figure.ts';
 import {
   comparable,

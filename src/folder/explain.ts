@@ -123,31 +123,45 @@ function unknownKey(key: string, message: string, path: Path): Said {
   return said(near.length > 0 ? `did you mean ${either(near)}?` : `known here: ${list(known)}`);
 }
 
+const oneOf = (words: readonly unknown[]): string =>
+  words.length === 1 ? String(words[0]) : `one of ${list(words)}`;
+
 /** What a schema expects, as a person would say it. */
 function expectedWords(issue: Issue): string {
-  if (issue.code === 'invalid_value') return `one of ${list(issue.values ?? [])}`;
+  if (issue.code === 'invalid_value') return oneOf(issue.values ?? []);
+  if (issue.expected === 'null') return 'null';
   if (issue.expected === 'array') return 'a list';
   return issue.expected === 'object' || issue.expected === 'record' ? 'a map of keys' : 'a text';
 }
 
-function wrongType(path: Path, value: unknown, expected: readonly string[]): Said {
+/** `choices` are the words of which one is expected, where that is all that may stand here. */
+function wrongType(
+  path: Path,
+  value: unknown,
+  expected: readonly string[],
+  choices?: readonly string[],
+): Said {
   const must = either([...new Set(expected)]);
   if (value === undefined) return missing(path, must);
   if (value === '') return { path, code: 'wrong-type', message: `${nameOf(path)} is empty: write ${must}` };
   return {
     path,
     code: 'wrong-type',
-    message: `${nameOf(path)} must be ${must}, and it is ${shapeOf(value)}${example(value, expected)}`,
+    message: `${nameOf(path)} must be ${must}, and it is ${shapeOf(value)}${example(value, expected, choices)}`,
   };
 }
 
-function example(value: unknown, expected: readonly string[]): string {
+function example(
+  value: unknown,
+  expected: readonly string[],
+  choices: readonly string[] | undefined,
+): string {
   if (typeof value === 'string' && expected.includes('a list') && value.length <= LONGEST)
     return `: write [${value}]`;
   const [only] = Array.isArray(value) && value.length === 1 ? value : [];
-  return typeof only === 'string' && only !== '' && expected.includes('a text') && only.length <= LONGEST
-    ? `: write ${only} without the brackets`
-    : '';
+  if (typeof only !== 'string' || only === '' || only.length > LONGEST) return '';
+  const fits = choices?.includes(only) ?? expected.includes('a text');
+  return fits ? `: write ${only} without the brackets` : '';
 }
 
 const missing = (path: Path, what: string): Said => ({
@@ -158,14 +172,14 @@ const missing = (path: Path, what: string): Said => ({
 
 function choice(path: Path, value: unknown, choices: readonly unknown[]): Said {
   const words = choices.map(String);
-  const oneOf = words.length === 1 ? (words[0] ?? '') : `one of ${list(words)}`;
-  if (value === undefined) return missing(path, oneOf);
-  if (typeof value !== 'string' || value === '') return wrongType(path, value, [oneOf]);
+  const must = oneOf(words);
+  if (value === undefined) return missing(path, must);
+  if (typeof value !== 'string' || value === '') return wrongType(path, value, [must], words);
   const near = nearest(value, words);
   return {
     path,
     code: 'not-a-choice',
-    message: `${quoted(value)} is not a choice here: ${near.length > 0 ? `did you mean ${either(near)}?` : `write ${oneOf}`}`,
+    message: `${quoted(value)} is not a choice here: ${near.length > 0 ? `did you mean ${either(near)}?` : `write ${must}`}`,
   };
 }
 

@@ -4,6 +4,7 @@ import type { Measures } from '../measure/parse.ts';
 import { NO_MEASURES } from '../measure/parse.ts';
 import { parseId } from './id.ts';
 import type { FileKind, Holds } from './kinds.ts';
+import { withOwnAdditions } from './overlay.ts';
 import type { Problem } from './problem.ts';
 import { type ReadResult, readDocument } from './read.ts';
 import { DEFAULT_SETTINGS, type Settings, settingsOf } from './settings.ts';
@@ -94,9 +95,9 @@ export async function readById<K extends FileKind>(
   );
 }
 
-/** Reads a shared table; its name is its kind. */
+/** Reads a shared table and the practitioner's own additions to it; its name is its kind. */
 export async function readTable<K extends FileKind>(folder: Folder, kind: K): Promise<ReadResult<Holds[K]>> {
-  return readById(folder, kind, kind);
+  return withOwnAdditions(folder.root, kind, await readById(folder, kind, kind));
 }
 
 export function hasId(folder: Folder, kind: FileKind, id: string): boolean {

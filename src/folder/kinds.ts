@@ -36,8 +36,15 @@ export const REFERENCE_KINDS = [
   'water',
 ] as const satisfies readonly FileKind[];
 
-/** The zod schema of a kind, loaded only when a file has to be validated. */
-export async function schemaOf(kind: FileKind, measures: Measures): Promise<import('zod').ZodType> {
+/**
+ * The zod schema of a kind, loaded only when a file has to be validated. A practitioner's own additions to a shared
+ * table hold whichever of its keys they add to.
+ */
+export async function schemaOf(
+  kind: FileKind,
+  measures: Measures,
+  own = false,
+): Promise<import('zod').ZodType> {
   switch (kind) {
     case 'monograph':
       return (await import('./schema/monograph.ts')).monograph;
@@ -48,6 +55,6 @@ export async function schemaOf(kind: FileKind, measures: Measures): Promise<impo
     case 'practice':
       return (await import('./schema/practice.ts')).practice;
     default:
-      return (await import('./schema/reference.ts')).referenceSchema(kind);
+      return (await import('./schema/reference.ts')).referenceSchema(kind, own);
   }
 }

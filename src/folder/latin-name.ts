@@ -1,5 +1,6 @@
 const RANK = /^(?:subsp\.|ssp\.|var\.|f\.)$/;
-const EPITHET = /^[a-z][a-z-]*$/;
+/** No shorter: authors are joined by `ex`, `et`, `in`. */
+const EPITHET = /^[a-z][a-z-]{2,}$/;
 const HYBRID = /^[x\u00d7]$/;
 
 /** One plant part may come from several species: `Salix purpurea L., Salix daphnoides Vill. and other Salix species`. */

@@ -1,7 +1,7 @@
-import { Composer, type CST, type Document, LineCounter, Parser, type YAMLError } from 'yaml';
+import { Composer, type CST, type Document, Parser, type YAMLError } from 'yaml';
 import { cleanLine } from '../reports/escape.ts';
 import { type Fault, plainValues } from './plain.ts';
-import { offsetOf, type Path, type Position, positionAt } from './positions.ts';
+import { lineStartsOf, offsetOf, type Path, type Position, positionAt } from './positions.ts';
 import type { Problem } from './problem.ts';
 import { plainFault, saysUnclosed, syntaxCode, unclosed } from './syntax.ts';
 
@@ -35,10 +35,10 @@ export function parseYaml(
 ): { ok: true; value: ParsedYaml } | { ok: false; why: Problem[] } {
   // A mark at the start and line ends of older systems: neither moves what follows it.
   const plain = text.replace(/^\ufeff/, '').replace(/\r(?!\n)/g, '\n');
-  const lines = new LineCounter();
+  const lineStarts = lineStartsOf(plain);
   const place = (offset: number) => {
-    const position = positionAt(lines, Math.min(offset, plain.length));
-    return { ...position, excerpt: excerpt(plain, lines, position) };
+    const position = positionAt(lineStarts, Math.min(offset, plain.length));
+    return { ...position, excerpt: excerpt(plain, lineStarts, position) };
   };
   const problem = ({ code, message, offset }: Fault): Problem => ({
     code,
@@ -48,13 +48,9 @@ export function parseYaml(
   });
 
   const control = controlIn(plain);
-  if (control) {
-    for (let at = 0; at >= 0 && at <= plain.length; at = plain.indexOf('\n', at) + 1 || -1)
-      lines.addNewLine(at);
-    return { ok: false, why: [problem(control)] };
-  }
-  const composed = compose(plain, lines);
-  if (!composed.ok) return { ok: false, why: composed.why.map(problem) };
+  if (control) return { ok: false, why: [problem(control)] };
+  const composed = compose(plain);
+  if (!composed.ok) return { ok: false, why: composed.why.sort((a, b) => a.offset - b.offset).map(problem) };
   const { value, places, faults } = plainValues(composed.doc);
   if (value === '') {
     return {
@@ -68,9 +64,9 @@ export function parseYaml(
 }
 
 /** The line that something stands on, or as much of a long one as leads up to it and follows. */
-function excerpt(text: string, lines: LineCounter, { line, column }: Position): string {
-  const start = lines.lineStarts[line - 1] ?? 0;
-  const end = lines.lineStarts[line] ?? text.length;
+function excerpt(text: string, lineStarts: readonly number[], { line, column }: Position): string {
+  const start = lineStarts[line - 1] ?? 0;
+  const end = lineStarts[line] ?? text.length;
   const from = column > LONGEST_EXCERPT - 20 ? start + column - LONGEST_EXCERPT / 2 : start;
   const shown = text.slice(from, Math.min(end, from + LONGEST_EXCERPT)).replace(/\r?\n$/, '');
   return cleanLine(from > start ? `...${shown}` : shown);
@@ -91,7 +87,7 @@ function controlIn(text: string): Fault | undefined {
 
 type Composed = { ok: true; doc: Document.Parsed; faults: Fault[] } | { ok: false; why: Fault[] };
 
-function compose(text: string, lines: LineCounter): Composed {
+function compose(text: string): Composed {
   // Keys that stand twice are found by plainValues: the library compares every key with every other.
   const composer = new Composer({
     schema: 'failsafe',
@@ -102,7 +98,7 @@ function compose(text: string, lines: LineCounter): Composed {
   const docs: Document.Parsed[] = [];
   const open: Fault[] = [];
   let strays = 0;
-  for (const token of new Parser(lines.addNewLine).parse(text)) {
+  for (const token of new Parser().parse(text)) {
     const deep = token.type === 'document' ? lookThrough(token.value, open) : undefined;
     if (deep) return { ok: false, why: [deep] };
     docs.push(...composer.next(token));

@@ -1,4 +1,4 @@
-import type { LineCounter, Node, YAMLMap, YAMLSeq } from 'yaml';
+import type { Node, YAMLMap, YAMLSeq } from 'yaml';
 import { isMap, isScalar } from 'yaml';
 
 /** Where in a file something stands. Lines and columns count from 1; every position comes from here. */
@@ -57,7 +57,22 @@ export function offsetOf(places: Places, root: unknown, start: number, path: Pat
   return offset;
 }
 
-export function positionAt(lines: LineCounter, offset: number): Position {
-  const { line, col } = lines.linePos(offset);
-  return { line: Math.max(1, line), column: Math.max(1, col) };
+/**
+ * Where each line of a text begins. Counted here and not by the YAML library, which misses the line ends within what
+ * it cannot make sense of.
+ */
+export function lineStartsOf(text: string): number[] {
+  const starts = [0];
+  for (let feed = text.indexOf('\n'); feed >= 0; feed = text.indexOf('\n', feed + 1)) starts.push(feed + 1);
+  return starts;
+}
+
+export function positionAt(lineStarts: readonly number[], offset: number): Position {
+  let [low, high] = [0, lineStarts.length];
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if ((lineStarts[middle] ?? 0) <= offset) low = middle;
+    else high = middle;
+  }
+  return { line: low + 1, column: offset - (lineStarts[low] ?? 0) + 1 };
 }

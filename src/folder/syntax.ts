@@ -43,12 +43,15 @@ const SAYS: Partial<Record<string, string>> = {
   BAD_DIRECTIVE: 'a line that begins with % is not used in these files: remove it',
 };
 
+const BLOCK_TEXT = 'the lines of a text after | or > are indented alike, further than the key: use spaces';
+
 /** `found` is the text of the file from the fault onward. */
 export function plainFault(code: string, message: string, found: string): string {
   if (code === 'BAD_SCALAR_START') return `a text cannot begin with ${found.slice(0, 1)}: put it in quotes`;
+  if (code === 'BAD_INDENT' && message.startsWith('Block scalar')) return BLOCK_TEXT;
   if (code === 'MISSING_CHAR') return missing(message);
   if (code === 'UNEXPECTED_TOKEN') return unexpected(message, found);
-  return SAYS[code] ?? `this cannot be read as YAML (${message.split('\n')[0]?.slice(0, 80)})`;
+  return SAYS[code] ?? 'this cannot be read as YAML: put a text with signs in it in quotes';
 }
 
 function missing(message: string): string {
@@ -61,7 +64,10 @@ function missing(message: string): string {
   if (message.startsWith('Sequence item')) return 'a list goes on here: write "- " before the item';
   if (message.startsWith('Block collection')) return 'begin on the line after ---';
   if (message.startsWith('Missing directives-end')) return 'put a text that begins with % in quotes';
-  return `something is missing here (${message})`;
+  if (message.startsWith('Tags and anchors'))
+    return 'a word that begins with & or ! runs into the next: put the text in quotes';
+  if (message.startsWith('Block scalar')) return BLOCK_TEXT;
+  return 'something is missing here: put a text with signs in it in quotes';
 }
 
 function unexpected(message: string, found: string): string {
@@ -74,7 +80,7 @@ function unexpected(message: string, found: string): string {
   if (mark === '-') return 'a list begins on the line after its key: move it down';
   if (mark === '|' || mark === '>')
     return `a text after ${mark} begins on the next line: move it down, or put it in quotes`;
-  return `"${firstWord(found)}" cannot stand here: put a text with signs in quotes`;
+  return `"${firstWord(found)}" cannot stand here: put a text with signs in it in quotes`;
 }
 
-const firstWord = (found: string): string => found.split(/\s/, 1)[0]?.slice(0, 30) ?? '';
+const firstWord = (found: string): string => /[^\s"']+/.exec(found)?.[0].slice(0, 30) ?? found.slice(0, 1);

@@ -2,6 +2,7 @@ import { type Measures, NO_MEASURES, ownMeasure, parseQuantity } from '../measur
 import { cleanLine } from '../reports/escape.ts';
 import { explain, type Issue, meant } from './explain.ts';
 import { type FileKind, type Holds, ID_KEY, schemaOf } from './kinds.ts';
+import { OWN } from './overlay.ts';
 import type { ParsedYaml } from './parse.ts';
 import type { Path } from './positions.ts';
 import type { Problem, ProblemCode } from './problem.ts';
@@ -16,7 +17,8 @@ export async function validate<K extends FileKind>(
   name: string | null,
   measures: Measures = NO_MEASURES,
 ): Promise<Validated<K>> {
-  const schema = await schemaOf(kind, withOwnMeasures(kind, parsed.value, measures));
+  const own = name?.endsWith(OWN) ?? false;
+  const schema = await schemaOf(kind, withOwnMeasures(kind, parsed.value, measures), own);
   const outcome = schema.safeParse(parsed.value);
   const issues = outcome.success
     ? []

@@ -111,7 +111,7 @@ function drawFinding(finding: FindingBlock, page: Page): string[] {
   const level = cleanLine(finding.level).toUpperCase();
   const indent = Math.max(LEVEL, widthOf(level)) + 2;
   const inner = { ...page, width: page.width - indent };
-  const names = finding.basis === undefined ? finding.id : `${finding.id} basis ${finding.basis}`;
+  const names = finding.basis === undefined ? finding.id : `${finding.id} basis\u00a0${finding.basis}`;
   const below = [
     ...finding.because.flatMap((line) => drawItem(line, inner)),
     ...(finding.source === undefined ? [] : hang('', 0, words(`Source: ${finding.source}`), inner)),

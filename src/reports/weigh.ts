@@ -55,7 +55,7 @@ function nextStep({ formula: { formula, directions } }: Batch): string {
 function weighTable(batch: Batch): Block {
   return {
     kind: 'table',
-    columns: [{ head: 'herb' }, { head: 'weigh (g)' }, { head: 'exact (g)' }, { head: 'error (%)' }],
+    columns: [{ head: 'herb' }, { head: 'weigh (g)' }, { head: 'exact (g)' }, { head: 'rounded by (%)' }],
     rows: batch.lines.map((l) => [
       words(labelOf(batch, l.key)),
       numberIn(gram, l.weigh, 'exact'),

@@ -40,6 +40,11 @@ describe('measures that law defines', () => {
   });
 });
 
+test('a fraction that does not end is cut to twelve figures on the sheet', () => {
+  const { out } = run(['convert', '1/3 L', 'mL'], { cwd: nowhere });
+  expect(out).toContain('0.333333333333 L  333.333333333 mL');
+});
+
 describe('a word that several measures share', () => {
   test('is refused, and both are named with their size', () => {
     const { code, out, err } = run(['convert', '1 pint', 'mL'], { cwd: nowhere });

@@ -82,7 +82,15 @@ describe('what boils off at the rate that the practice has measured', () => {
     const staged = await unstated(
       'stages: [{do: decoct, herbs: [willow-bark], for: 20 min}, {do: infuse, herbs: [meadowsweet-herb], for: 10 min}]',
     );
-    const making = value(decoction(staged, { ...nineGrams, boilsOff: q('480 mL/h') }));
+    const making = value(decoction(staged, { ...nineGrams, boilsOff: q('0.48 L/h') }));
+    expect(making.kind === 'pot' && shownExact(making.pot.strained)).toBe('522 mL');
+  });
+
+  it('and all of those that simmer', async () => {
+    const twice = await unstated(
+      'stages: [{do: decoct, herbs: [willow-bark], for: 15 min}, {do: decoct, herbs: [meadowsweet-herb], for: 5 min}]',
+    );
+    const making = value(decoction(twice, { ...nineGrams, boilsOff: q('8 mL/min') }));
     expect(making.kind === 'pot' && shownExact(making.pot.strained)).toBe('522 mL');
   });
 

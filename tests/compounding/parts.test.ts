@@ -161,7 +161,8 @@ ${POWDER}`;
   });
 
   it('a volume without a density has no weight, and a density of nothing is none', () => {
-    expect(write(value(fixedMass(q('1 tsp'), q('920 g/L'))))).toBe('4.6 g');
+    expect(write(value(fixedMass(q('1 tsp'), q('0.92 kg/L'))))).toBe('4.6 g');
+    expect(write(value(fixedMass(q('5 mL'), q('920 g/L'))))).toBe('4.6 g');
     expect(why(fixedMass(q('15 mL')))).toMatch(/only with a density/);
     expect(why(fixedMass(q('15 mL'), q('0 g/mL')))).toMatch(/^a density must be above 0/);
     expect(why(fixedMass(q('3 doses')))).toMatch(/neither a mass nor a volume/);

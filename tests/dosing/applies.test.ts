@@ -103,6 +103,13 @@ describe('teas', () => {
     ]);
   });
 
+  it('what one source tells apart, another has not', async () => {
+    const m = await monograph(`
+      - {${TEA}, single: 1-3 g, source: a}
+      - {${DECOCTION}, source: b}`);
+    expect((await outcomes(m, await taken('5 g')))[1]).toBe('above: single 5 g beside 4 g');
+  });
+
   it('a count of a constituent for every kind does not tell the teas apart in grams', async () => {
     const m = await monograph(`
       - {preparation: {kind: [infusion, decoction]}, route: oral, daily: 45-240 mg, of: total salicin, source: a}
@@ -160,6 +167,13 @@ describe('naming a use', () => {
     expect((await outcomes(m, await taken('3 g', '1', { use: 'sleep' }))).at(-1)).toBe(
       'above: single 3 g beside up to 2.5 g',
     );
+  });
+
+  it('that only another preparation is for selects nothing either', async () => {
+    const m = await monograph(`${USES}
+    - {use: joint-pain, preparation: {kind: tincture}, route: oral, single: 2 mL, of: preparation, source: a}`);
+    const beside = await outcomes(m, await taken('3 g', '1', { use: 'joint-pain' }));
+    expect(beside.filter((o) => !o.startsWith('not comparable'))).toHaveLength(3);
   });
 
   it('that no customary entry speaks of selects nothing', async () => {

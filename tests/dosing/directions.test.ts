@@ -98,6 +98,12 @@ directions: {take: 1.5 g, times: 3, days_a_week: 4}`,
     ]);
   });
 
+  it('is a share of what was weighed, not of the batch that was asked for', async () => {
+    const batch = await made(tea('take: 120 mL, times: 3'), byMass('10.04 g'));
+    // 10 g on the balance: 6 g and 4 g, so that 3 g of the blend hold 1.8 g and 1.2 g.
+    expect(herbDoses(batch).map((d) => shownExact(d.single))).toEqual(['1.8 g', '1.2 g']);
+  });
+
   it('adds up to the dose', async () => {
     const batch = await made(tea('take: 120 mL, times: 3'), byMass('99.9 g'));
     const [a, b] = herbDoses(batch);

@@ -45,6 +45,16 @@ describe('how long a tea lasts', () => {
     ]);
   });
 
+  it('nor are sixths of 650 mL, whose digits do not end evenly, a dose fewer', async () => {
+    const sixths = tea('1/6 of the pot', 6).replace('600 mL', '650 mL').replace('500 mL', '650 mL');
+    const { supply } = await made(sixths, byMass('84 g'));
+    expect([shown(supply?.potsADay), shown(supply?.days), shown(supply?.doses)]).toEqual([
+      '1 pot',
+      '7 days',
+      '42 doses',
+    ]);
+  });
+
   it('the pots of a day are poured together: five doses of two fifths are two pots', async () => {
     const { supply } = await made(tea('200 mL', 5), byMass('24 g'));
     expect([shown(supply?.potsADay), shown(supply?.days), shown(supply?.doses)]).toEqual([

@@ -148,11 +148,12 @@ function ratioInWords(from: Unit, to: Unit): string {
 
 function sheetFor(from: Figure<Quantity>, to: Figure<Quantity>): Sheet {
   const unit = from.value.unit;
+  const written = write(cut(from).value, 'exact');
   const source = [from, to].flatMap((f) => f.step.inputs).find((f) => f.step.source)?.step.source;
   return {
-    title: `${write(from.value, 'exact')} in ${to.value.unit.symbol}`,
+    title: `${written} in ${to.value.unit.symbol}`,
     blocks: [
-      { kind: 'facts', facts: [{ label: write(from.value, 'exact'), value: [exactlyUpTo(to)] }] },
+      { kind: 'facts', facts: [{ label: written, value: [exactly(cut(to))] }] },
       {
         kind: 'lines',
         lines: [
@@ -177,12 +178,10 @@ function sheetFor(from: Figure<Quantity>, to: Figure<Quantity>): Sheet {
   };
 }
 
-/** All the digits where the answer ends within 12, else 12 of them. */
-function exactlyUpTo(f: Figure<Quantity>) {
-  const value = f.value.value;
-  return exactly(
-    value.precision() <= 12
-      ? f
-      : { value: { value: value.toSignificantDigits(12), unit: f.value.unit }, step: f.step },
-  );
+/** All the digits where a figure ends within 12, else 12 of them. */
+function cut(f: Figure<Quantity>): Figure<Quantity> {
+  const { value, unit } = f.value;
+  return value.precision() <= 12
+    ? f
+    : { value: { value: value.toSignificantDigits(12), unit }, step: f.step };
 }

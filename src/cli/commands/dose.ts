@@ -24,24 +24,23 @@ export async function dose(
   const patients = await loadPatients(options, on.value);
   if (!patients.ok) return failed(patients.problems);
   const answers: Answer[] = [];
-  for (const patient of patients.value) {
+  for (const [i, patient] of patients.value.entries()) {
     const understood = await understand(patient, folder.value, on.value);
     if (!understood.ok) return failed(understood.problems);
     const c = caseOf([made.value], understood.value, tables.value, folder.value, on.value);
     answers.push({
       name: `${id}${patient ? `-${patient.patient}` : ''}`,
-      sheet: doseSheet(c, nextCheck(id, options)),
+      sheet: doseSheet(c, nextCheck(id, options.patient?.[i], options)),
       result: doseJson(c),
     });
   }
   return answered(answers);
 }
 
-/** The check of the same formula for the same person, as it is typed. */
-function nextCheck(id: string, options: PersonOptions): string {
-  const files = (options.patient ?? []).map((f) => ` --patient ${shellWord(f)}`).join('');
-  if (files === '' && describesPerson(options)) return `scruple check ${id}, with the same answers`;
-  return `scruple check ${id}${files === '' ? ' --patient FILE' : files}`;
+/** The check of the same formula for the same person, as it is typed; a sheet names no other person's file. */
+function nextCheck(id: string, file: string | undefined, options: PersonOptions): string {
+  if (file === undefined && describesPerson(options)) return `scruple check ${id}, with the same answers`;
+  return `scruple check ${id} --patient ${file === undefined || file === '-' ? 'FILE' : shellWord(file)}`;
 }
 
 function shellWord(text: string): string {

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { parseAge, parseAgeBand } from '../../measure/age.ts';
 import { parseDate, parseDateInterval } from '../../measure/calendar.ts';
 import { READINGS } from '../../measure/figure.ts';
@@ -66,11 +66,14 @@ export const yesNo = read(parseYesNo);
 const NOTHING = /^(?:null|~)$/i;
 
 export function nullable<T extends z.ZodType>(inner: T) {
-  return z.preprocess((v, ctx) => {
-    if (v !== '') return typeof v === 'string' && NOTHING.test(v) ? null : v;
-    ctx.addIssue({ code: 'custom', message: 'this is left blank: write null where there is none' });
-    return z.NEVER;
-  }, inner.nullable());
+  return z.preprocess(
+    (v, ctx) => {
+      if (v !== '') return typeof v === 'string' && NOTHING.test(v) ? null : v;
+      ctx.addIssue({ code: 'custom', message: 'this is left blank: write null where there is none' });
+      return z.NEVER;
+    },
+    z.union([z.null(), inner]),
+  );
 }
 
 /** One or a list of them; a list comes out. */

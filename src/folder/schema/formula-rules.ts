@@ -73,7 +73,11 @@ function amountsFit(f: Read, count: number, { has, wrong }: Told): void {
   const shown = total.toSignificantDigits(10).toFixed();
   if (total.minus(100).gt(SLACK))
     wrong(['ingredients'], `the percents add up to ${shown} %, more than 100 %`);
-  else if (percents.length === count && read.length === count && total.minus(100).lt(SLACK.neg()))
+  else if (
+    parts.length + amounts.length + rest.length === 0 &&
+    read.length === count &&
+    total.minus(100).lt(SLACK.neg())
+  )
     wrong(
       ['ingredients'],
       `the percents add up to ${shown} %, not 100 %: let one ingredient take the rest with parts: 1`,

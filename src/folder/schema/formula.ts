@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import type { Exact } from '../../measure/exact.ts';
 import { notAsItLooks } from '../../measure/number.ts';
 import type { Measures } from '../../measure/parse.ts';

@@ -1,6 +1,6 @@
-import { z } from 'zod';
-import type { Cited } from '../../measure/figure.ts';
+import * as z from 'zod';
 import type { Dimension } from '../../measure/units.ts';
+import { SAYINGS } from '../sayings.ts';
 import {
   age,
   ageBand,
@@ -13,7 +13,6 @@ import {
   ROUTES,
   range,
   ratio,
-  type Sourced,
   sourced,
   sources,
   strict,
@@ -46,24 +45,6 @@ export const DOSED_KINDS = [
   'other',
 ] as const;
 export type DosedKind = (typeof DOSED_KINDS)[number];
-
-/** What a source says, in one word; `monographs/reference/levels.yaml` gives each its level. */
-export const SAYINGS = [
-  'contraindicated',
-  'avoid',
-  'prohibited',
-  'not-recommended',
-  'caution',
-  'monitor',
-  'adds-to-effect',
-  'take-apart',
-  'may-impair-driving',
-  'drink-enough',
-  'see-someone',
-  'tell',
-  'acceptable',
-] as const;
-export type Saying = (typeof SAYINGS)[number];
 
 const MASS_OR_VOLUME: readonly Dimension[] = [
   'mass',
@@ -275,17 +256,3 @@ const isMap = (value: unknown): value is Record<string, unknown> =>
   value !== null && typeof value === 'object' && !Array.isArray(value);
 
 export type Monograph = z.output<typeof monograph>;
-
-/** The source of a fact as it is cited, the fact's own reading before its source's. */
-export function citeIn(m: Pick<Monograph, 'sources'>, fact: Sourced): Cited {
-  const s = m.sources[fact.source];
-  if (!s) throw new Error(`the source ${fact.source} is not in the file`);
-  return {
-    key: fact.source,
-    body: s.body,
-    title: s.title,
-    ref: s.ref,
-    year: s.year,
-    reading: fact.reading ?? s.reading,
-  };
-}

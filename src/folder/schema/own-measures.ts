@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { ambiguousWord, unitByName } from '../../measure/units.ts';
 import { quantity } from './fields.ts';
 import { type Told, withRules } from './rules.ts';

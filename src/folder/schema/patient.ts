@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { type Age, parseAge } from '../../measure/age.ts';
 import { type CalendarDate, compareDates } from '../../measure/calendar.ts';
 import { compareQuantities, quantity as quantityOf } from '../../measure/quantity.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { AMBIGUOUS, ambiguousWord } from '../../measure/units.ts';
 import { settledUnit } from '../settled.ts';
 import { quantity, strict, word, words } from './fields.ts';

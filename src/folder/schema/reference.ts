@@ -1,5 +1,6 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import type { FileKind } from '../kinds.ts';
+import { SAYINGS } from '../sayings.ts';
 import {
   ageBand,
   id,
@@ -12,7 +13,6 @@ import {
   word,
   words,
 } from './fields.ts';
-import { SAYINGS } from './monograph.ts';
 
 /** The shared tables of `monographs/reference`. */
 
@@ -229,25 +229,20 @@ export const water = strict({
 });
 export type Water = z.output<typeof water>;
 
-export function referenceSchema(kind: FileKind): z.ZodType {
-  switch (kind) {
-    case 'medicines':
-      return medicines;
-    case 'medicine-groups':
-      return medicineGroups;
-    case 'conditions':
-      return conditions;
-    case 'allergies':
-      return allergies;
-    case 'uses':
-      return uses;
-    case 'levels':
-      return levels;
-    case 'questions':
-      return questions;
-    case 'water':
-      return water;
-    default:
-      throw new Error(`${kind} is not a reference table`);
-  }
+const TABLES = {
+  medicines,
+  'medicine-groups': medicineGroups,
+  conditions,
+  allergies,
+  uses,
+  levels,
+  questions,
+  water,
+} as const;
+
+/** The schema of a shared table; with `own`, of a practitioner's additions to it, which may leave keys out. */
+export function referenceSchema(kind: FileKind, own = false): z.ZodType {
+  const schema = TABLES[kind as keyof typeof TABLES];
+  if (schema === undefined) throw new Error(`${kind} is not a reference table`);
+  return own ? schema.partial() : schema;
 }

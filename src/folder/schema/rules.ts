@@ -50,7 +50,8 @@ export function withRules<S extends z.ZodType>(
         wrong: (path, message, near) =>
           ctx.addIssue({ code: 'custom', path: [...path], message, params: { ...near, byRule: true } }),
       };
-      rules(readable(value, ctx.issues as readonly Found[]) as Readable<z.output<S>>, told);
+      const read = readable(value, ctx.issues as readonly Found[]);
+      if (read !== undefined) rules(read as Readable<z.output<S>>, told);
     },
     { when: ({ value }) => value !== null && typeof value === 'object' },
   );
