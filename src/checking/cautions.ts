@@ -1,5 +1,5 @@
-import type { Caution, Monograph } from '../folder/schema/monograph.ts';
 import { citeIn } from '../folder/cite-in.ts';
+import type { Caution, Monograph } from '../folder/schema/monograph.ts';
 import { type Case, type HerbInFormula, herbsOf } from './case.ts';
 import { concerns } from './concerns.ts';
 import { canonical, prose } from './finding.ts';

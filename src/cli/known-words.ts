@@ -69,16 +69,23 @@ async function placedProblems(
 ): Promise<readonly Problem[]> {
   const { missingInFormula, missingInMonograph, placed } = await import('../folder/references.ts');
   const known: Known = { ...words, uses: [...words.uses], herbs: idsOf(folder, 'monograph') };
-  return [
-    ...formulas.flatMap((f) => {
-      // A herb without a monograph is a finding of the check and no fault of the file.
-      const herbs = f.ingredients.map((i) => i.herb);
-      return placed(folder, pathOf('formula', f.formula), missingInFormula(f, { ...known, herbs }));
-    }),
-    ...monographs.flatMap((m) =>
-      placed(folder, pathOf('monograph', m.id), [...missingInMonograph(m, known), ...ownQuestions(m)]),
-    ),
-  ];
+  const problems: Problem[] = [];
+  for (const f of formulas) {
+    // A herb without a monograph is a finding of the check and no fault of the file.
+    const herbs = f.ingredients.map((i) => i.herb);
+    problems.push(
+      ...(await placed(folder, pathOf('formula', f.formula), missingInFormula(f, { ...known, herbs }))),
+    );
+  }
+  for (const m of monographs) {
+    problems.push(
+      ...(await placed(folder, pathOf('monograph', m.id), [
+        ...missingInMonograph(m, known),
+        ...ownQuestions(m),
+      ])),
+    );
+  }
+  return problems;
 }
 
 function ownQuestions(m: Monograph): { path: (string | number)[]; message: string }[] {

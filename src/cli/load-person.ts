@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import type { Matching } from '../checking/case.ts';
 import {
@@ -10,7 +9,9 @@ import {
   type Unresolved,
 } from '../checking/person.ts';
 import { genusOf } from '../checking/plant-allergy.ts';
+import { decode } from '../folder/decode.ts';
 import { type Folder, hasId, readById, readTable, shownPath } from '../folder/folder.ts';
+import { sha256 } from '../folder/hash.ts';
 import { findHerb } from '../folder/herb-names.ts';
 import type { Problem } from '../folder/problem.ts';
 import { readDocument, readText } from '../folder/read.ts';
@@ -75,8 +76,8 @@ function notYetBorn({ born }: Patient, on: CalendarDate): string | null {
 }
 
 async function fromStandardInput(): ReturnType<typeof readText<'patient'>> {
-  const text = readFileSync(0, 'utf8');
-  return readText('patient', text, 'standard input', null, createHash('sha256').update(text).digest('hex'));
+  const bytes = readFileSync(0);
+  return readText('patient', decode(bytes), 'standard input', null, await sha256(bytes));
 }
 
 /** A person with every word resolved, and how their words meet those of the monographs. */

@@ -7,10 +7,8 @@ import type { Read } from '../folder/read.ts';
 import type { Formula } from '../folder/schema/formula.ts';
 import type { Monograph } from '../folder/schema/monograph.ts';
 import type { Water } from '../folder/schema/reference.ts';
-import { type CalendarDate, parseDate } from '../measure/calendar.ts';
 import { nearest } from '../measure/nearest.ts';
 import { quantity } from '../measure/quantity.ts';
-import { bad, ok, type Result } from '../measure/result.ts';
 import { batchAsked } from './batch-asked.ts';
 import type { BatchOptions, CommonOptions } from './options.ts';
 import { usage } from './outcome.ts';
@@ -28,16 +26,6 @@ export const failedLoading = (
 export async function loadFolder(options: CommonOptions): Promise<Loading<Folder>> {
   const folder = await openFolder(process.cwd(), options.folder);
   return folder.ok ? { ok: true, value: folder.value } : failedLoading(folder.why);
-}
-
-/** The day to reckon from: --on, else today by the computer's clock. */
-export function dayOf(options: CommonOptions): Result<CalendarDate> {
-  if (options.on !== undefined) {
-    const d = parseDate(options.on);
-    return d.ok ? d : bad(`--on ${d.why}`);
-  }
-  const now = new Date();
-  return ok({ year: now.getFullYear(), month: now.getMonth() + 1, day: now.getDate() });
 }
 
 export async function loadFormula(folder: Folder, id: string): Promise<Loading<Read<Formula>>> {

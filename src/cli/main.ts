@@ -1,6 +1,6 @@
 import { Command, CommanderError } from 'commander';
 import { cleanLine } from '../reports/escape.ts';
-import { emit } from './emit.ts';
+import { dayOf } from './day.ts';
 import { type CommonOptions, collect, withBatch, withCommon, withPerson } from './options.ts';
 import { misused, type Outcome } from './outcome.ts';
 
@@ -16,7 +16,11 @@ Start with scruple list, then scruple show NAME.
 Exit status: 0 all is well, 1 a fault of the program, 2 the command line or a
 file is wrong; of check alone 3 decide, 4 ask first, 5 withhold.`;
 
-type Run = (args: readonly string[], options: never) => Promise<Outcome>;
+/** A command's own bundle: what it does, and how what it came to is printed. */
+interface Entry {
+  readonly run: (args: readonly string[], options: never) => Promise<Outcome>;
+  readonly emit: typeof import('./emit.ts').emit;
+}
 
 export async function main(argv: readonly string[]): Promise<void> {
   const program = new Command('scruple')
@@ -31,7 +35,7 @@ export async function main(argv: readonly string[]): Promise<void> {
     line: string,
     says: string,
     example: string,
-    load: () => Promise<Run>,
+    load: () => Promise<Entry>,
     shape: (c: Command) => Command = (c) => c,
   ): void => {
     const command = program.command(line).description(says);
@@ -45,8 +49,8 @@ export async function main(argv: readonly string[]): Promise<void> {
         .flat()
         .filter((a): a is string => typeof a === 'string');
       const options = args[args.length - 2] as CommonOptions;
-      const run = await load();
-      const day = await dayFault(options);
+      const { run, emit } = await load();
+      const day = dayFault(options);
       const outcome = day === null ? await run(positional, options as never) : misused(day);
       process.exitCode = await emit(command.name(), outcome, options);
     });
@@ -56,14 +60,14 @@ export async function main(argv: readonly string[]): Promise<void> {
     'weigh <formula>',
     'what to weigh, and how much water to use',
     'weigh after-supper --days 7',
-    async () => (await import('./commands/weigh.ts')).weigh,
+    () => import('./entries/weigh.ts'),
     withBatch,
   );
   add(
     'convert <quantity> <unit>',
     'one measure as another',
     'convert "1 imp pint" mL',
-    async () => (await import('./commands/convert.ts')).convert,
+    () => import('./entries/convert.ts'),
     (c) =>
       c
         .option('--density <density>', 'of the liquid, such as "0.92 g/mL", between mass and volume')
@@ -77,7 +81,7 @@ export async function main(argv: readonly string[]): Promise<void> {
     'spirit',
     'dilute, mix and correct spirit, by mass',
     'spirit --to "60 %" --make "500 mL" --from "96.3 %"',
-    async () => (await import('./commands/spirit.ts')).spirit,
+    () => import('./entries/spirit.ts'),
     (c) =>
       c
         .option('--to <strength>', 'the strength wanted, such as "60 %" (by volume) or "50 % m/m"')
@@ -98,33 +102,33 @@ export async function main(argv: readonly string[]): Promise<void> {
     'dose <formula>',
     'what a person takes of each herb, beside the published ranges',
     'dose after-supper --age 34y',
-    async () => (await import('./commands/dose.ts')).dose,
+    () => import('./entries/dose.ts'),
     (c) => withPerson(withBatch(c)),
   );
   add(
     'check <formula...>',
     'whether it suits this person: yes, no or not yet',
     'check after-supper --patient patients/P-017.yaml',
-    async () => (await import('./commands/check.ts')).check,
+    () => import('./entries/check.ts'),
     withPerson,
   );
   add(
     'list [what]',
     'the formulas and herbs of the folder (formulas, herbs)',
     'list herbs',
-    async () => (await import('./commands/list.ts')).list,
+    () => import('./entries/list.ts'),
   );
   add(
     'show <name>',
     'one formula, or one herb by any of its names',
     'show "willow bark"',
-    async () => (await import('./commands/show.ts')).show,
+    () => import('./entries/show.ts'),
   );
   add(
     'validate [files...]',
     'every fault of every file, with its place',
     'validate formulas/after-supper.yaml',
-    async () => (await import('./commands/validate.ts')).validate,
+    () => import('./entries/validate.ts'),
   );
 
   try {
@@ -153,9 +157,8 @@ function inOurWords(text: string): string {
 }
 
 /** Why --on is no day, whichever command it stands with; null where it is one or is not there. */
-async function dayFault(options: CommonOptions): Promise<string | null> {
+function dayFault(options: CommonOptions): string | null {
   if (options.on === undefined) return null;
-  const { dayOf } = await import('./load.ts');
   const on = dayOf(options);
   return on.ok ? null : on.why;
 }

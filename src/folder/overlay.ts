@@ -1,6 +1,6 @@
-import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
+import { sha256 } from './hash.ts';
 import type { FileKind, Holds } from './kinds.ts';
 import { type ReadResult, readDocument } from './read.ts';
 
@@ -22,7 +22,7 @@ export async function withOwnAdditions<K extends FileKind>(
     ok: true,
     value: {
       file,
-      hash: createHash('sha256').update(`${hash}${own.value.hash}`).digest('hex'),
+      hash: await sha256(`${hash}${own.value.hash}`),
       value: grown(value as object, own.value.value as object) as Holds[K],
     },
   };

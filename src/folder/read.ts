@@ -1,11 +1,11 @@
-import { createHash } from 'node:crypto';
 import { closeSync, fstatSync, openSync, readFileSync, readSync } from 'node:fs';
 import { basename } from 'node:path';
 import { type Measures, NO_MEASURES } from '../measure/parse.ts';
 import { decode, notText } from './decode.ts';
+import { sha256 } from './hash.ts';
 import type { FileKind, Holds } from './kinds.ts';
 import type { Problem, ProblemCode } from './problem.ts';
-import { revive } from './stored.ts';
+import { revive, storedMeasures } from './stored.ts';
 
 /** A file as it was read: what it holds, and the hash of its bytes. */
 export interface Read<T> {
@@ -40,7 +40,7 @@ export async function readDocument<K extends FileKind>(
 ): Promise<ReadResult<Holds[K]>> {
   const bytes = readBytes(path, shown);
   if (!bytes.ok) return bytes;
-  const hash = createHash('sha256').update(bytes.value).digest('hex');
+  const hash = await sha256(bytes.value);
   const name = basename(path, '.yaml');
   const compiled = index === null ? undefined : fromIndex(index, kind, hash, name);
   if (compiled !== undefined) return { ok: true, value: { file: shown, hash, value: compiled as Holds[K] } };
@@ -60,12 +60,11 @@ export async function readText<K extends FileKind>(
 ): Promise<ReadResult<Holds[K]>> {
   if (text === null) return failed(shown, 'not-text', 'this is not UTF-8 text: save it as UTF-8');
   if (text.length > LARGEST) return failed(shown, 'too-large', TOO_LARGE);
-  const { parseYaml } = await import('./parse.ts');
-  const parsed = parseYaml(text, shown);
-  if (!parsed.ok) return parsed;
-  const { validate } = await import('./validate.ts');
-  const valid = await validate(kind, parsed.value, shown, name, measures);
-  return valid.ok ? { ok: true, value: { file: shown, hash, value: valid.value } } : valid;
+  const { validateText } = await import('./validate-text.ts');
+  const valid = await validateText(kind, text, shown, name, storedMeasures(measures));
+  return valid.ok
+    ? { ok: true, value: { file: shown, hash, value: revive(valid.stored) as Holds[K] } }
+    : valid;
 }
 
 const TOO_LARGE =

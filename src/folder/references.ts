@@ -2,7 +2,6 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { nearest } from '../measure/nearest.ts';
 import type { Folder } from './folder.ts';
-import { parseYaml } from './parse.ts';
 import type { Path } from './positions.ts';
 import type { Problem } from './problem.ts';
 import type { Formula } from './schema/formula.ts';
@@ -90,13 +89,14 @@ function didYouMean(word: string, among: readonly string[]): string {
 }
 
 /** The missing words as problems at their places; the file is parsed again only where something is missing. */
-export function placed(folder: Folder, file: string, missing: readonly Missing[]): Problem[] {
+export async function placed(folder: Folder, file: string, missing: readonly Missing[]): Promise<Problem[]> {
   if (missing.length === 0) return [];
-  const parsed = parseYaml(readFileSync(join(folder.root, file), 'utf8'), file);
-  return missing.map(({ path, message }) => ({
-    code: 'unknown-reference',
+  const { placesIn } = await import('./validate-text.ts');
+  const text = readFileSync(join(folder.root, file), 'utf8');
+  const places = placesIn(
+    text,
     file,
-    message,
-    ...(parsed.ok ? parsed.value.at(path) : {}),
-  }));
+    missing.map((m) => m.path),
+  );
+  return missing.map(({ message }, i) => ({ code: 'unknown-reference', file, message, ...places[i] }));
 }

@@ -1,5 +1,6 @@
 import { Decimal } from 'decimal.js';
 import { type Exact, exact } from '../measure/exact.ts';
+import type { Measures } from '../measure/parse.ts';
 import { type Unit, unitByCode } from '../measure/units.ts';
 
 /**
@@ -66,4 +67,9 @@ function ownUnit(stored: unknown, own: Own): unknown {
 /** Throws where the text is not what `store` wrote. */
 export function revive(json: string): unknown {
   return fromStored(JSON.parse(json), new Map());
+}
+
+/** What the practice has settled, as text. */
+export function storedMeasures({ settled, own }: Measures): string {
+  return store({ settled: [...settled], own: [...own] });
 }

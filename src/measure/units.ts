@@ -52,7 +52,20 @@ function unit(
   more: { plural?: string; nominal?: boolean } = {},
 ): Unit {
   const [over, under] = typeof size === 'string' ? [size, '1'] : size;
-  return { dimension, code, symbol, size: [exact(over), exact(under)], from, names, ...more };
+  let made: readonly [Exact, Exact] | undefined;
+  return {
+    dimension,
+    code,
+    symbol,
+    from,
+    names,
+    ...more,
+    // Most units of the table are never used in a run: a size becomes an exact number with its first use.
+    get size() {
+      made ??= [exact(over), exact(under)];
+      return made;
+    },
+  };
 }
 
 /** Every unit that the program knows. The order is the order of suggestion. */

@@ -1,5 +1,5 @@
-import type { Caution, DoseEntry, Monograph } from '../folder/schema/monograph.ts';
 import { citeIn } from '../folder/cite-in.ts';
+import type { Caution, DoseEntry, Monograph } from '../folder/schema/monograph.ts';
 import { writeAgeBand } from '../measure/age.ts';
 import { writeDate } from '../measure/calendar.ts';
 import { type Figure, given } from '../measure/figure.ts';

@@ -1,6 +1,6 @@
+import { citeIn } from '../../folder/cite-in.ts';
 import type { Formula } from '../../folder/schema/formula.ts';
 import type { AgeFloor, Monograph } from '../../folder/schema/monograph.ts';
-import { citeIn } from '../../folder/cite-in.ts';
 import { hasReached, type Ternary } from '../../measure/age.ts';
 import { type Case, type HerbInFormula, herbsOf, type Rule } from '../case.ts';
 import { concerning } from '../concerns.ts';

@@ -1,5 +1,5 @@
-import type { Caution } from '../../folder/schema/monograph.ts';
 import { citeIn } from '../../folder/cite-in.ts';
+import type { Caution } from '../../folder/schema/monograph.ts';
 import type { Case, Rule } from '../case.ts';
 import { cautionsWeighed, factsOf, type Weighed } from '../cautions.ts';
 import { canonical, type Finding, finding } from '../finding.ts';

@@ -1,5 +1,5 @@
-import type { Monograph, StageAdvice } from '../../folder/schema/monograph.ts';
 import { citeIn } from '../../folder/cite-in.ts';
+import type { Monograph, StageAdvice } from '../../folder/schema/monograph.ts';
 import { type Case, type HerbInFormula, herbsOf, type Rule } from '../case.ts';
 import { concerning } from '../concerns.ts';
 import { canonical, type Finding, finding, prose } from '../finding.ts';

@@ -1,5 +1,6 @@
 import { doseJson, doseSheet } from '../../reports/dose.ts';
-import { dayOf, loadBatch, loadFolder } from '../load.ts';
+import { dayOf } from '../day.ts';
+import { loadBatch, loadFolder } from '../load.ts';
 import { caseOf, loadCheckTables } from '../load-case.ts';
 import { loadPatients, understand } from '../load-person.ts';
 import type { BatchOptions, PersonOptions } from '../options.ts';

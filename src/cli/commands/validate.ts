@@ -70,11 +70,11 @@ async function validateFolder(folder: Folder): Promise<Validated> {
       else if (known) {
         const { value } = read.value;
         problems.push(
-          ...placed(
+          ...(await placed(
             folder,
             pathOf(kind, id),
             'formula' in value ? missingInFormula(value, known) : missingInMonograph(value, known),
-          ),
+          )),
         );
       }
     }

@@ -1,0 +1,2 @@
+export { convert as run } from '../commands/convert.ts';
+export { emit } from '../emit.ts';

@@ -1,0 +1,2 @@
+export { dose as run } from '../commands/dose.ts';
+export { emit } from '../emit.ts';

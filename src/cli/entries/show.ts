@@ -1,0 +1,2 @@
+export { show as run } from '../commands/show.ts';
+export { emit } from '../emit.ts';

@@ -1,0 +1,2 @@
+export { spirit as run } from '../commands/spirit.ts';
+export { emit } from '../emit.ts';
