@@ -1,6 +1,6 @@
 // Bundles the program, one chunk per command, and compiles the shipped YAML into dist/index.
 import { mkdirSync, readFileSync, renameSync, rmSync } from 'node:fs';
-import { isBuiltin } from 'node:module';
+import { basename } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 
@@ -16,21 +16,17 @@ mkdirSync(path('dist.next/index'), { recursive: true });
 const STAND_INS = {
   // commander loads it for subcommands that are programs of their own, and there are none.
   'node:child_process': 'module.exports = {};',
-  // Imported as a module, Node opens all three standard streams to list what it exports.
-  'node:process': 'module.exports = globalThis.process;',
   // chalk looks for what the terminal can do; here the program decides, and tells it.
   '#supports-color': 'module.exports = { stdout: false, stderr: false };',
 };
 const standIns = {
   name: 'stand-ins',
   setup(b) {
-    b.onResolve({ filter: /.*/ }, ({ path }) => {
-      const name = isBuiltin(path) ? `node:${path.replace(/^node:/, '')}` : path;
-      return name in STAND_INS || isBuiltin(name) ? { path: name, namespace: 'stand-in' } : undefined;
-    });
-    b.onLoad({ filter: /.*/, namespace: 'stand-in' }, ({ path }) => ({
-      contents: STAND_INS[path] ?? `module.exports = require$('${path}');`,
+    b.onResolve({ filter: /^(node:child_process|#supports-color)$/ }, ({ path }) => ({
+      path,
+      namespace: 'stand-in',
     }));
+    b.onLoad({ filter: /.*/, namespace: 'stand-in' }, ({ path }) => ({ contents: STAND_INS[path] }));
   },
 };
 
@@ -47,9 +43,7 @@ const apart = {
   name: 'apart',
   setup(b) {
     b.onResolve({ filter: /(\.\/entries\/\w+|\/validate-text)\.ts$/ }, ({ path, kind }) =>
-      kind === 'dynamic-import'
-        ? { path: `./${path.replace(/^.*\//, '').replace(/\.ts$/, '.js')}`, external: true }
-        : undefined,
+      kind === 'dynamic-import' ? { path: `./${basename(path, '.ts')}.cjs`, external: true } : undefined,
     );
   },
 };
@@ -57,22 +51,21 @@ const apart = {
 await build({
   entryPoints: Object.fromEntries(Object.entries(bundles).map(([name, file]) => [name, path(file)])),
   outdir: path('dist.next'),
+  outExtension: { '.js': '.cjs' },
   bundle: true,
-  format: 'esm',
+  // The source is made of ES modules; the bundles are CommonJS, which Node loads in one go and without its module loader.
+  format: 'cjs',
+  supported: { 'dynamic-import': false },
   platform: 'node',
   target: 'node20',
   minify: true,
   legalComments: 'linked',
-  define: { VERSION: JSON.stringify(version) },
-  // Node's own modules are taken as they are: to import one, Node first lists all that it exports, and to require one, it
-  // sets up a loader. Newer Nodes hand them over directly.
-  banner: {
-    js: "import{createRequire as $cr}from'node:module';const require$=(n)=>process.getBuiltinModule?.(n)??$cr(import.meta.url)(n);",
-  },
+  define: { VERSION: JSON.stringify(version), 'import.meta.url': 'HERE' },
+  banner: { js: "const HERE=require('node:url').pathToFileURL(__filename).href;" },
   plugins: [standIns, apart],
 });
 
-const { compileIndex } = await import(pathToFileURL(path('dist.next/compile-index.js')).href);
+const { compileIndex } = await import(pathToFileURL(path('dist.next/compile-index.cjs')).href);
 const problems = await compileIndex(path('.'), path('dist.next/index/'));
 if (problems.length > 0) {
   for (const problem of problems) console.error(problem);

@@ -6,7 +6,7 @@ const NBSP = '\u00a0';
 
 /** Columns on a terminal: wide characters take two. */
 export function widthOf(text: string): number {
-  return /^[\x20-\x7e]*$/.test(text) ? text.length : stringWidth(text);
+  return /^[\x20-\x7e\u00a0]*$/.test(text) ? text.length : stringWidth(text);
 }
 
 /** A text that must stay on one line as long as a line can hold it. */

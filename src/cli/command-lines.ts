@@ -1,0 +1,99 @@
+import type { Command } from 'commander';
+import { collect, withBatch, withPerson } from './options.ts';
+import type { Outcome } from './outcome.ts';
+
+/** A command's own bundle: what it does, and how what it came to is printed. */
+export interface Entry {
+  readonly run: (args: readonly string[], options: never) => Promise<Outcome>;
+  readonly emit: typeof import('./emit.ts').emit;
+}
+
+/** A command as the command line knows it; its bundle is loaded when it is called. */
+export interface CommandLine {
+  readonly line: string;
+  readonly says: string;
+  readonly example: string;
+  readonly load: () => Promise<Entry>;
+  /** Its options besides those that every command takes. */
+  readonly shape?: (c: Command) => Command;
+}
+
+/** Every command, in the order of the working day. Adding one is a line here, its entry and its file. */
+export const COMMANDS: readonly CommandLine[] = [
+  {
+    line: 'weigh <formula>',
+    says: 'what to weigh, and how much water to use',
+    example: 'weigh after-supper --days 7',
+    load: () => import('./entries/weigh.ts'),
+    shape: withBatch,
+  },
+  {
+    line: 'convert <quantity> <unit>',
+    says: 'one measure as another',
+    example: 'convert "1 imp pint" mL',
+    load: () => import('./entries/convert.ts'),
+    shape: (c) =>
+      c
+        .option('--density <density>', 'of the liquid, such as "0.92 g/mL", between mass and volume')
+        .option('--liquid <name>', 'a liquid whose density is known, such as water')
+        .option(
+          '--dropper <drops>',
+          'drops that your dropper gives of this very liquid, such as "35 drops/mL"',
+        ),
+  },
+  {
+    line: 'spirit',
+    says: 'dilute, mix and correct spirit, by mass',
+    example: 'spirit --to "60 %" --make "500 mL" --from "96.3 %"',
+    load: () => import('./entries/spirit.ts'),
+    shape: (c) =>
+      c
+        .option('--to <strength>', 'the strength wanted, such as "60 %" (by volume) or "50 % m/m"')
+        .option('--make <amount>', 'how much of it to make, such as "500 mL"')
+        .option('--from <strength>', 'a spirit in hand; repeat to mix several', collect)
+        .option('--use <amount>', 'use up this much of the spirit in hand')
+        .option(
+          '--mix <amount of strength>',
+          'what comes of mixing "500 mL of 96 %" and "300 mL of water"; repeat',
+          collect,
+        )
+        .option('--reading <strength>', 'what a hydrometer shows in clean spirit')
+        .option('--temperature <temperature>', 'at which it was read, such as "12 C"')
+        .option('--of <liquid>', 'what was measured: spirit; a tincture is refused')
+        .option('--fahrenheit60', 'volumes and strengths at 60 F instead of 20 C'),
+  },
+  {
+    line: 'dose <formula>',
+    says: 'what a person takes of each herb, beside the published ranges',
+    example: 'dose after-supper --age 34y',
+    load: () => import('./entries/dose.ts'),
+    shape: (c) => withPerson(withBatch(c)),
+  },
+  {
+    line: 'check <formula...>',
+    says: 'whether it suits this person: yes, no or not yet',
+    example: 'check after-supper --patient patients/P-017.yaml',
+    load: () => import('./entries/check.ts'),
+    shape: withPerson,
+  },
+  {
+    line: 'list [what]',
+    says: 'the formulas and herbs of the folder (formulas, herbs)',
+    example: 'list herbs',
+    load: () => import('./entries/list.ts'),
+  },
+  {
+    line: 'show <name>',
+    says: 'one formula, or one herb by any of its names',
+    example: 'show "willow bark"',
+    load: () => import('./entries/show.ts'),
+  },
+  {
+    line: 'validate [files...]',
+    says: 'every fault of every file, with its place',
+    example: 'validate formulas/after-supper.yaml',
+    load: () => import('./entries/validate.ts'),
+  },
+];
+
+export const nameOf = ({ line }: CommandLine): string => line.split(' ')[0] ?? line;
