@@ -9,6 +9,8 @@ export interface Summary {
   readonly belowRange: readonly string[];
   /** Words read by a spelling rule, as `word: name`. */
   readonly readAs: readonly string[];
+  /** Decisions in the person's file: they are kept, and do not yet lower a finding. */
+  readonly decisionsNotApplied: readonly string[];
 }
 
 const sorted = (names: Iterable<string>): string[] => [...new Set(names)].sort();
@@ -39,6 +41,7 @@ export function summaryOf(c: Case): Summary {
     ),
     belowRange: sorted(herbs.filter((h) => isBelow(h.compared)).map((h) => h.herb)),
     readAs: sorted(stated.flatMap((s) => (s.readAs === null ? [] : [`"${s.word}" as ${s.readAs}`]))),
+    decisionsNotApplied: sorted((c.person?.source.decisions ?? []).map((d) => d.finding)),
   };
 }
 

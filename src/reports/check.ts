@@ -99,6 +99,7 @@ function summaryBlocks(s: Summary): Block[] {
     ...line('Interactions were not read, which does not mean that there are none', s.interactionsNotRead),
     ...line('Dose below every published range', s.belowRange),
     ...line('Read by a rule of spelling', s.readAs),
+    ...line('Decided in the file, and not yet counted by this version', s.decisionsNotApplied),
   ];
   return lines.length > 0 ? [{ kind: 'lines', lines }] : [];
 }

@@ -100,7 +100,7 @@ function triturationLine({ key, tooSmall }: Batch['lines'][number]): Line[] {
   const t = tooSmall?.trituration;
   if (!t) return [];
   return [
-    sentence`mix ${t.weigh} of ${key} with ${t.diluent} of the other powders, and of the ${t.mixture} take ${t.aliquot}`,
+    sentence`mix ${t.weigh} of ${key} with ${t.diluent} of the other powders, of the ${t.mixture} take ${t.aliquot} in place of ${key}, and weigh as much less of the others as it brings with it`,
   ];
 }
 

@@ -64,10 +64,6 @@ describe('the pot of a formula', () => {
       '6:15: a decoction needs boil:, such as boil: 20 min, or stages:',
     ],
     [
-      '{kind: decoction, herb: 12 g, water: 400 mL, boil: 10 min}',
-      '6:44: what boils off cannot be told from the time alone: give make_up_to:, strained: (measured once) or boils_off:',
-    ],
-    [
       '{kind: infusion, herb: 12 g, water: 400 mL, infuse: 10 min, strained: 300 mL, make_up_to: 300 mL}',
       '6:74: give strained: or make_up_to:, not both',
     ],

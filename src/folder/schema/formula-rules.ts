@@ -89,15 +89,8 @@ const SLACK = exact('1e-40');
 
 function potRules({ preparation: p }: Read, { has, wrong }: Told): void {
   const inPot = (key: string): boolean => has('preparation', key);
-  if (p?.kind === 'decoction') {
-    if (!inPot('stages') && !inPot('boil'))
-      wrong(['preparation', 'kind'], 'a decoction needs boil:, such as boil: 20 min, or stages:');
-    if (!inPot('strained') && !inPot('make_up_to') && !inPot('boils_off'))
-      wrong(
-        ['preparation', 'water'],
-        'what boils off cannot be told from the time alone: give make_up_to:, strained: (measured once) or boils_off:',
-      );
-  }
+  if (p?.kind === 'decoction' && !inPot('stages') && !inPot('boil'))
+    wrong(['preparation', 'kind'], 'a decoction needs boil:, such as boil: 20 min, or stages:');
   if (p !== undefined && p.kind !== 'powder' && inPot('strained') && inPot('make_up_to'))
     wrong(['preparation', 'strained'], 'give strained: or make_up_to:, not both');
 }
