@@ -5,7 +5,7 @@ import { type Quantity, quantity } from '../../measure/quantity.ts';
 import { bad, ok, type Result } from '../../measure/result.ts';
 import { blendTo, type NotReachable, type Pair } from '../../measure/spirit/blend.ts';
 import { trueStrength } from '../../measure/spirit/hydrometer.ts';
-import { dilute, mixture, type Part, pour, useUp } from '../../measure/spirit/mixing.ts';
+import { type Dilution, dilute, mixture, type Part, pour, useUp } from '../../measure/spirit/mixing.ts';
 import { AT_20C, AT_60F, type Reference } from '../../measure/spirit/reference.ts';
 import { percent } from '../../measure/units.ts';
 import { type SpiritAnswer, spiritJson, spiritSheet } from '../../reports/spirit.ts';
@@ -80,40 +80,22 @@ function amountFrom(text: string, option: string): Result<Quantity> {
 
 function diluted(from: Strength, to: Strength, make: Quantity, at: Reference): Result<SpiritAnswer> {
   const d = dilute({ to, make, from }, at);
-  if (!d.ok) return d;
-  return ok({
-    kind: 'mixed',
-    figures: mixingFigures(
-      [
-        { says: 'strong spirit', amount: d.value.stock, strength: from },
-        { says: 'water', amount: d.value.water, strength: null },
-      ],
-      d.value.made,
-      at,
-    ),
-    nominal: from,
-    pairs: [],
-  });
+  return d.ok ? ok(withWater(d.value, from, at)) : d;
 }
 
 function used(text: string, from: Strength, to: Strength, at: Reference): Result<SpiritAnswer> {
   const amount = amountFrom(text, '--use');
   if (!amount.ok) return amount;
   const d = useUp({ from, amount: amount.value, to }, at);
-  if (!d.ok) return d;
-  return ok({
-    kind: 'mixed',
-    figures: mixingFigures(
-      [
-        { says: 'strong spirit', amount: d.value.stock, strength: from },
-        { says: 'water', amount: d.value.water, strength: null },
-      ],
-      d.value.made,
-      at,
-    ),
-    nominal: from,
-    pairs: [],
-  });
+  return d.ok ? ok(withWater(d.value, from, at)) : d;
+}
+
+function withWater({ stock, water, made }: Dilution, from: Strength, at: Reference): SpiritAnswer {
+  const parts = [
+    { says: 'strong spirit', amount: stock, strength: from },
+    { says: 'water', amount: water, strength: null },
+  ];
+  return { kind: 'mixed', figures: mixingFigures(parts, made, at), nominal: from, pairs: [] };
 }
 
 function blended(
