@@ -168,7 +168,7 @@ notes: all
     expect(await told('formula', text, 'hill-tea')).toEqual([
       '1:1: "title" is missing: write title: and a text',
       '1:1: formula is "marsh-tea" but the file is named hill-tea.yaml: make them the same',
-      '2:1: unknown key "titel": known here: formula, title, version, use, route, makes, measures, ingredients, preparation, directions, notes',
+      '2:1: unknown key "titel": did you mean title?',
       '3:1: "three" is not a number: write such as 3, 0.5 or 1 1/2',
       '5:39: marsh-star-herb has parts and percent: keep one',
       '6:6: marsh-star-herb is already ingredient 1: put both amounts in one line',

@@ -257,7 +257,7 @@ describe('anchors and aliases', () => {
   it('a fault behind an alias is told once, where it was written', async () => {
     const text = changed(PATIENT, 'medicines: [salbutamol]', 'medicines: [&m {name: a, act: b}, *m, *m]');
     expect(await told('patient', text)).toEqual([
-      '4:26: unknown key "act": known here: name, atc, since, stopped',
+      '4:26: unknown key "act": did you mean atc?',
     ]);
   });
 
