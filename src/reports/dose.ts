@@ -1,6 +1,8 @@
 import type { Case, FormulaInCase } from '../checking/case.ts';
+import { type Clock, timesStated } from '../checking/clocks.ts';
 import type { Making } from '../compounding/making.ts';
 import { writeAgeBand } from '../measure/age.ts';
+import { compareQuantities } from '../measure/quantity.ts';
 import { CAUTION } from './caution.ts';
 import { hasImplied, herbSection, IMPLIED_KEY, standing } from './dose-table.ts';
 import { GAUGE_KEY } from './gauge.ts';
@@ -34,12 +36,31 @@ export function doseSheet(c: Case, next: string): Sheet {
           words(standing(h)),
         ]),
       },
+      ...clockBlocks(f),
       ...herbs.map(herbSection),
       ...keys(f),
       { kind: 'caution', text: CAUTION },
       { kind: 'lines', lines: [words(`Next: ${next}`)] },
     ],
   };
+}
+
+/** The two clocks: the earliest time at which a source of any of the herbs sends to a doctor, and at which one stops. */
+function clockBlocks(f: FormulaInCase): Block[] {
+  const earliest = (clock: Clock): Line[] => {
+    const stated = f.herbs.flatMap((h) =>
+      timesStated({ ...h, formula: f.formula }, clock)
+        .slice(0, 1)
+        .map((s) => ({ herb: h.herb, limit: s.limit })),
+    );
+    const [first] = stated.sort((a, b) => compareQuantities(a.limit.value, b.limit.value));
+    return first ? [sentence`after ${first.limit} (${first.herb})`] : [];
+  };
+  const facts = [
+    ...earliest('refer_after').map((value) => ({ label: 'see a doctor if no better', value })),
+    ...earliest('stop_after').map((value) => ({ label: 'stop', value })),
+  ];
+  return facts.length > 0 ? [{ kind: 'facts', facts }] : [];
 }
 
 function theFormula(c: Case): FormulaInCase {

@@ -1,10 +1,9 @@
-import type { Compared } from '../../dosing/compare.ts';
 import { daysBetween } from '../../measure/calendar.ts';
 import { type Figure, given, worked } from '../../measure/figure.ts';
-import { inUnit, plus, type Quantity, quantity } from '../../measure/quantity.ts';
+import { plus, type Quantity, quantity } from '../../measure/quantity.ts';
 import { day } from '../../measure/units.ts';
 import { type Case, herbsOf, type Rule } from '../case.ts';
-import { concerning } from '../concerns.ts';
+import { type StatedTime, timesStated } from '../clocks.ts';
 import { type Finding, finding } from '../finding.ts';
 import type { TakenHerb } from '../person.ts';
 
@@ -43,42 +42,15 @@ function daysOf({ since, stopped }: TakenHerb, c: Case): number {
   return since === null ? 0 : Math.max(0, daysBetween(since, stopped ?? c.on));
 }
 
-type Clock = 'stop_after' | 'refer_after';
+const isSafety = (s: StatedTime): boolean => s.compared.entry.limit === 'safety';
 
-interface Stated {
-  readonly compared: Compared;
-  readonly limit: Figure<Quantity>;
-}
-
-/** What sources say of this preparation's time, the shortest first; also of one whose amount could not be compared. */
-function statedOf(h: HerbInHand, clock: Clock): Stated[] {
-  const says = clock === 'stop_after' ? 'stop after, as published' : 'see a doctor after, as published';
-  const entries = h.compared.map((compared) => ({
-    compared,
-    source: compared.entry.source,
-    preparation: compared.entry.preparation.kind,
-  }));
-  return concerning(entries, h.formula, () => true)
-    .flatMap(({ compared }): Stated[] => {
-      const limit = compared.entry[clock];
-      return limit ? [{ compared, limit: given(inUnit(limit, day), says, compared.cited) }] : [];
-    })
-    .sort(
-      (a, b) =>
-        a.limit.value.value.comparedTo(b.limit.value.value) ||
-        (a.compared.cited.key < b.compared.cited.key ? -1 : 1),
-    );
-}
-
-const isSafety = (s: Stated): boolean => s.compared.entry.limit === 'safety';
-
-function isBeyond(days: Figure<Quantity> | null, { limit }: Stated): boolean {
+function isBeyond(days: Figure<Quantity> | null, { limit }: StatedTime): boolean {
   return days === null || days.value.value.gt(limit.value.value);
 }
 
 /** Beyond a time to stop: a limit for safety before a customary one, then the shortest. Null where none is passed. */
 function stop(h: HerbInHand, days: Figure<Quantity> | null, c: Case): Finding[] | null {
-  const passed = statedOf(h, 'stop_after').filter((s) => isBeyond(days, s));
+  const passed = timesStated(h, 'stop_after').filter((s) => isBeyond(days, s));
   const first = passed.find(isSafety) ?? passed[0];
   if (first === undefined) return null;
   const { compared, limit } = first;
@@ -101,7 +73,7 @@ function stop(h: HerbInHand, days: Figure<Quantity> | null, c: Case): Finding[] 
 
 /** Taken already, but nobody said since when: whether the end is passed cannot be told. */
 function sinceWhen(h: HerbInHand, days: Figure<Quantity> | null, c: Case): Finding[] {
-  const [first] = statedOf(h, 'stop_after');
+  const [first] = timesStated(h, 'stop_after');
   if (first === undefined || days === null || takenAlready(h, c).every((t) => t.since !== null)) return [];
   const { cited } = first.compared;
   return [
@@ -123,7 +95,7 @@ function sinceWhen(h: HerbInHand, days: Figure<Quantity> | null, c: Case): Findi
 }
 
 function refer(h: HerbInHand, days: Figure<Quantity> | null, c: Case): Finding[] {
-  const [first] = statedOf(h, 'refer_after');
+  const [first] = timesStated(h, 'refer_after');
   if (first === undefined || !isBeyond(days, first)) return [];
   const { compared, limit } = first;
   return [

@@ -13,8 +13,8 @@ const WORDS: Readonly<Record<Measure, string>> = {
   single: 'in one dose',
   daily: 'a day',
   weekly: 'a week',
-  'times a day': 'times a day',
-  'times a week': 'times a week',
+  'times a day': 'a day',
+  'times a week': 'a week',
 };
 
 interface Limit extends Against {
