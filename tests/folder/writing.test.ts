@@ -256,9 +256,7 @@ describe('anchors and aliases', () => {
 
   it('a fault behind an alias is told once, where it was written', async () => {
     const text = changed(PATIENT, 'medicines: [salbutamol]', 'medicines: [&m {name: a, act: b}, *m, *m]');
-    expect(await told('patient', text)).toEqual([
-      '4:26: unknown key "act": did you mean atc?',
-    ]);
+    expect(await told('patient', text)).toEqual(['4:26: unknown key "act": did you mean atc?']);
   });
 
   it('an alias without an anchor is told at the alias, and nothing else is said of it', async () => {

@@ -1,0 +1,99 @@
+import { cpSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll } from 'vitest';
+import type { Finding } from '../../src/checking/finding.ts';
+import { sentenceText } from '../../src/checking/finding.ts';
+import { type Checked, runCheck } from '../../src/checking/run.ts';
+import { loadBatch } from '../../src/cli/load.ts';
+import { caseOf, loadCheckTables } from '../../src/cli/load-case.ts';
+import { understand } from '../../src/cli/load-person.ts';
+import { openFolder } from '../../src/folder/folder.ts';
+import { readText } from '../../src/folder/read.ts';
+import { parseDate } from '../../src/measure/calendar.ts';
+
+/** Judges a formula for a person by the same way that the program goes, in a folder of the test's own. */
+
+const ROOT = fileURLToPath(new URL('../../', import.meta.url));
+const made: string[] = [];
+afterAll(() => {
+  for (const dir of made) rmSync(dir, { recursive: true, force: true });
+});
+
+export function folderWith(files: Readonly<Record<string, string>>): string {
+  const dir = mkdtempSync(join(tmpdir(), 'scruple-check-'));
+  made.push(dir);
+  for (const part of ['monographs', 'formulas'])
+    cpSync(join(ROOT, part), join(dir, part), { recursive: true });
+  for (const [name, text] of Object.entries(files)) writeFileSync(join(dir, name), text);
+  return dir;
+}
+
+/** An adult man who was asked everything and has nothing; a test changes what it is about. */
+export const WELL: Readonly<Record<string, string>> = {
+  patient: 'T-1',
+  asked: '2026-05-02',
+  born: '1984-02-11',
+  sex: 'male',
+  conditions: '[]',
+  medicines: '[]',
+  allergies: '[]',
+  taking: '[]',
+  drives: 'no',
+  avoids_alcohol: 'no',
+  fluid_restricted: 'no',
+  surgery: 'null',
+};
+
+/** A woman of thirty who was asked everything. */
+export const WOMAN: Readonly<Record<string, string>> = {
+  ...WELL,
+  born: '1996-01-20',
+  sex: 'female',
+  pregnant: 'no',
+  breastfeeding: 'no',
+  trying_to_conceive: 'no',
+};
+
+export interface Asked {
+  readonly formula: string;
+  /** Answers by question; undefined leaves a question out. Null: nobody. */
+  readonly person: Readonly<Record<string, string | undefined>> | null;
+  readonly on?: string;
+  readonly files?: Readonly<Record<string, string>>;
+}
+
+const shared = new Map<string, string>();
+
+export async function judge({ formula, person, on = '2026-05-02', files = {} }: Asked): Promise<Checked> {
+  const key = JSON.stringify(files);
+  const dir = shared.get(key) ?? folderWith(files);
+  shared.set(key, dir);
+  const folder = must(await openFolder(dir, dir));
+  const batch = must(await loadBatch(folder, formula, {}));
+  const day = must(parseDate(on));
+  const patient =
+    person === null ? null : must(await readText('patient', yaml(person), 'patient', null, 'x')).value;
+  const understood = must(await understand(patient, folder, day));
+  const tables = must(await loadCheckTables(folder));
+  return runCheck(caseOf([batch], understood, tables, folder, day));
+}
+
+export const yaml = (person: Readonly<Record<string, string | undefined>>): string =>
+  Object.entries(person)
+    .flatMap(([k, v]) => (v === undefined ? [] : [`${k}: ${v}`]))
+    .join('\n');
+
+function must<T>(r: { readonly ok: true; readonly value: T } | { readonly ok: false }): T {
+  if (!r.ok) throw new Error(JSON.stringify(r));
+  return r.value;
+}
+
+/** `level rule herb`, for reading. */
+export const told = (c: Checked): string[] => c.findings.map((f) => `${f.level} ${f.rule} ${f.herb ?? '-'}`);
+
+export const of = (c: Checked, rule: string, herb?: string): Finding[] =>
+  c.findings.filter((f) => f.rule === rule && (herb === undefined || f.herb === herb));
+
+export const says = (f: Finding | undefined): string => (f ? sentenceText(f.say) : '');
