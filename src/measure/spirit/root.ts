@@ -24,6 +24,7 @@ export function risingRoot(at: (x: Exact) => Point, low: Exact, high: Exact): Ex
   let before = above.minus(below);
   for (let step = 0; step < MOST_STEPS; step++) {
     const { value, slope } = at(x);
+    if (value.isNaN()) throw new Error('the root of what is no number');
     if (value.isZero()) return x;
     if (value.lt(0)) below = x;
     else above = x;

@@ -3,7 +3,7 @@ import type { Ratio, Strength } from '../parse.ts';
 import { inUnit, type Quantity, quantity, type Range } from '../quantity.ts';
 import { bad, ok, type Result } from '../result.ts';
 import { gram, millilitre } from '../units.ts';
-import { write, writeNumberRange } from '../write.ts';
+import { write, writeRatio } from '../write.ts';
 import {
   byMass,
   byVolume,
@@ -77,8 +77,7 @@ export function pourByRatio(plant: Quantity, ratio: Ratio, measure: 'w/v' | 'w/w
     return bad(`${plant.unit.symbol} measures ${plant.unit.dimension}: a plant is weighed, such as 300 g`);
   const [herb, spirit] = [single(ratio.herb), single(ratio.product)];
   if (herb === null || spirit === null) {
-    const sides = `${writeNumberRange(ratio.herb)} to ${writeNumberRange(ratio.product)}`;
-    return bad(`a ratio of ${sides} is a range: write one figure a side, such as 1:2`);
+    return bad(`${writeRatio(ratio)} has a range in it: write one figure a side, such as 1:2`);
   }
   const unit = measure === 'w/v' ? millilitre : gram;
   return ok(quantity(inUnit(plant, gram).value.times(spirit).div(herb), unit));
@@ -187,7 +186,7 @@ function outOfReach(
   const name = inHand ? `${write(strength)}, undiluted,` : 'absolute ethanol';
   const end = `not reachable: ${write(pour)} of ${name} ends at ${write(best.volumeStrength)}`;
   const more =
-    enough === null ? 'and no amount of it is enough' : `${write(enough.volume)} of it would be enough`;
+    enough === null ? 'no amount of it is enough' : `${write(enough.volume)} of it would be enough`;
   return {
     reachable: false,
     strongest: strength,
