@@ -40,7 +40,7 @@ describe('mL lost for each 100 mL of mixture from absolute ethanol and water at 
     expect(off(lost(target), expected)).toBeLessThan(0.0051);
   });
 
-  it('most at 54.4 % v/v, 46.6 % m/m: 3.68 mL (greatest at about 46 % by a published page, which must mean mass)', () => {
+  it('most at 54.4 % v/v, 46.6 % m/m: 3.68 mL (the "about 46 %" of popular accounts is by mass)', () => {
     expect(off(lost('54.4'), '3.68')).toBeLessThan(0.0051);
     expect(lost('54.4').value.gt(lost('54').value) && lost('54.4').value.gt(lost('54.8').value)).toBe(true);
     expect(off(must(toMassStrength(vol('54.4'))), '46.6')).toBeLessThan(0.06);

@@ -144,7 +144,7 @@ describe('OIML R 22: 96 to 70 % v/v, worked by hand from the tables', () => {
 });
 
 describe('international tables for a glass alcoholometer at 20 C', () => {
-  it('50 % v/v read at 10 C is 53.7 % v/v (a cell quoted on a question page, restated); without the glass it would be 53.8', () => {
+  it('50 % v/v read at 10 C is 53.7 % v/v (restated); without the glass it would be 53.8', () => {
     const read = (expansion?: string) =>
       must(
         trueStrength(vol('50'), exact(10), undefined, expansion === undefined ? undefined : exact(expansion)),

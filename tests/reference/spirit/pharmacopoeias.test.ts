@@ -121,7 +121,7 @@ describe('British proof spirit (a cyclopaedia of practical receipts, 6th edition
 });
 
 describe('a preserving strength keeps its unit', () => {
-  // 15 % v/v at least (University of North Carolina, nonaqueous solutions); above 15 % m/m (a Belgian compounding page).
+  // 15 % v/v at least (University of North Carolina, nonaqueous solutions); above 15 % m/m (Belgian pharmacy compounding notes, preservatives).
   it('15 % m/m is 18.5 % v/v, and 15 % v/v is only 12.1 % m/m', () => {
     expect(
       must(toVolumeStrength(mass('15')))
