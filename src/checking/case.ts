@@ -7,7 +7,7 @@ import type { Ternary } from '../measure/age.ts';
 import type { CalendarDate } from '../measure/calendar.ts';
 import type { Quantity } from '../measure/quantity.ts';
 import type { StatedAllergy } from '../vocabulary/allergies.ts';
-import type { StatedCondition } from '../vocabulary/conditions.ts';
+import type { StatedCondition, UrgentSign } from '../vocabulary/conditions.ts';
 import type { TakenMedicine } from '../vocabulary/medicines.ts';
 import type { Finding } from './finding.ts';
 import type { LevelTable } from './level.ts';
@@ -18,11 +18,12 @@ export interface Matching {
   readonly medicine: (taken: TakenMedicine, target: string) => Ternary;
   readonly condition: (stated: readonly StatedCondition[], target: string) => Ternary;
   readonly allergy: (stated: readonly StatedAllergy[], target: string) => Ternary;
-  readonly medicineTerm: (target: string) => string;
   readonly conditionTerm: (target: string) => string;
   readonly allergyTerm: (target: string) => string;
   /** Whether the shared tables know a monograph's word; true where the person's answers called for no such table. */
   readonly knows: Readonly<Record<'medicine' | 'condition' | 'allergy', (target: string) => boolean>>;
+  /** The signs that belong to a doctor, among what was said of the person. */
+  readonly signs: (stated: readonly StatedCondition[]) => readonly UrgentSign[];
   /** The family that a monograph names, as the table of allergies knows it; null where it is not listed. */
   readonly familyNamed: (family: string) => string | null;
 }

@@ -19,14 +19,25 @@ export interface Weighed {
  * Every caution that concerns these preparations, weighed for the person; without a person only what the formula
  * itself settles. A herb that stands in two formulas is warned of once.
  */
-export function cautionsWeighed(c: Case): Weighed[] {
+export function cautionsWeighed(c: Case): readonly Weighed[] {
+  const known = weighedFor.get(c);
+  if (known !== undefined) return known;
+  const made = weigh(c);
+  weighedFor.set(c, made);
+  return made;
+}
+
+/** Four rules ask for them, and they are weighed once. */
+const weighedFor = new WeakMap<Case, readonly Weighed[]>();
+
+function weigh(c: Case): Weighed[] {
   const weighed = new Map<string, Weighed>();
   for (const herb of herbsOf(c)) {
     const { monograph } = herb;
     if (monograph === null) continue;
     for (const caution of monograph.cautions ?? []) {
       const level = concerns(caution, herb.formula) ? c.levels.ofSaying(caution.says) : null;
-      const key = `${herb.herb} ${canonical(factsOf(monograph, caution))}`;
+      const key = `${herb.herb} ${factsOf(monograph, caution)}`;
       if (level === null || weighed.has(key)) continue;
       const met = c.person ? meets(caution.when, c.person, c) : withoutPerson(caution, c);
       weighed.set(key, { herb, monograph, caution, level, met });
@@ -36,9 +47,18 @@ export function cautionsWeighed(c: Case): Weighed[] {
 }
 
 /** What a decision about a caution rests on: everything that it says, and none of its commas. */
-export function factsOf(m: Monograph, { when, says, why, preparation, route, use, source }: Caution): object {
-  return { when, says, why: prose(why), preparation, route, use, source: citeIn(m, { source }).key };
+export function factsOf(m: Monograph, caution: Caution): string {
+  const known = factsKnown.get(caution);
+  if (known !== undefined) return known;
+  const { when, says, why, preparation, route, use, source } = caution;
+  const facts = { when, says, why: prose(why), preparation, route, use, source: citeIn(m, { source }).key };
+  const text = canonical(facts);
+  factsKnown.set(caution, text);
+  return text;
 }
+
+/** A caution is the same for everyone who is asked about, and is put into words once. */
+const factsKnown = new WeakMap<Caution, string>();
 
 function withoutPerson(x: Caution, c: Case): Met {
   const quiet: Met = { holds: false, open: [], coarse: [], names: [] };

@@ -39,6 +39,8 @@ export const OUTCOMES = [
   'no-directions',
   'no-monograph',
   'allergy-to-the-herb',
+  'sign-for-a-doctor',
+  'sign-urgent',
   'same-family',
   'cross-link',
   'stage-not-read',
@@ -51,6 +53,8 @@ export interface LevelTable {
   readonly ofSaying: (says: Saying) => Level | null;
   readonly ofOutcome: (outcome: Outcome) => Level;
   readonly wordsOf: (says: Saying) => string;
+  /** Where a saying stands in the table, so that of two with one level the first listed leads. */
+  readonly rankOf: (says: Saying) => number;
 }
 
 /** What is wrong with a table of levels: a word without a level, or with two, would be judged by chance or not at all. */
@@ -97,5 +101,6 @@ export function levelTable(table: Levels): LevelTable {
       return level;
     },
     wordsOf: (says) => sayings.get(says)?.words ?? says,
+    rankOf: (says) => [...sayings.keys()].indexOf(says),
   };
 }

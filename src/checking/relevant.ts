@@ -1,7 +1,6 @@
 import { type Case, herbsOf } from './case.ts';
 import { cautionsWeighed } from './cautions.ts';
 import { isGiven, type Question } from './person.ts';
-
 import { stagesWeighed } from './rules/stage.ts';
 
 const BY_KEY: Readonly<Record<string, Question>> = {

@@ -44,13 +44,23 @@ export function meets(when: When, person: Person, c: Case): Met {
   const terms = [
     when.allergy &&
       listMet(
-        { key: 'allergy', question: 'allergies', match: m.allergy, term: m.allergyTerm },
+        {
+          key: 'allergy',
+          question: 'allergies',
+          match: m.allergy,
+          asks: (words, target) => `does ${words} mean ${m.allergyTerm(target)}?`,
+        },
         when.allergy,
         person.allergies,
       ),
     when.condition &&
       listMet(
-        { key: 'condition', question: 'conditions', match: m.condition, term: m.conditionTerm },
+        {
+          key: 'condition',
+          question: 'conditions',
+          match: m.condition,
+          asks: (words, target) => `does ${words} mean ${m.conditionTerm(target)}?`,
+        },
         when.condition,
         person.conditions,
       ),
@@ -60,7 +70,8 @@ export function meets(when: When, person: Person, c: Case): Met {
           key: 'medicine',
           question: 'medicines',
           match: (taken, target) => any(taken.map((t) => m.medicine(t, target))),
-          term: m.medicineTerm,
+          // Only the word for a group leaves it open.
+          asks: (words) => `which medicine is ${words}?`,
         },
         when.medicine,
         person.medicines,
@@ -114,7 +125,8 @@ interface ListOf<T> {
   readonly key: ListKey;
   readonly question: Question;
   readonly match: (stated: readonly T[], target: string) => Ternary;
-  readonly term: (target: string) => string;
+  /** What to ask of words that are too coarse. */
+  readonly asks: (words: string, target: string) => string;
 }
 
 /** The list is judged as a whole: two answers may meet a target only together, and a denial settles what another leaves open. */
@@ -140,12 +152,12 @@ function listMet<T>(list: ListOf<T>, targets: readonly string[], given: Answer<r
 
 /** What of a list meets a target: each answer that does so by itself, or those that do it together. */
 function behind<T>(
-  { key, match, term }: ListOf<T>,
+  { key, match, asks: ask }: ListOf<T>,
   stated: readonly Stated<T>[],
   target: string,
   holds: Ternary,
 ): Named[] {
-  const asks = (words: string): string[] => (holds === true ? [] : [`does ${words} mean ${term(target)}?`]);
+  const asks = (words: string): string[] => (holds === true ? [] : [ask(words, target)]);
   const alone = stated.filter((s) => match([s.item], target) === holds);
   if (alone.length > 0)
     return alone.map((s) => ({ key, name: s.name, said: s.said, asks: asks(`"${s.word}"`) }));

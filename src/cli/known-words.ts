@@ -1,25 +1,12 @@
 import type { Matching } from '../checking/case.ts';
 import { type Folder, hasId, idsOf, pathOf } from '../folder/folder.ts';
+import { ownQuestion } from '../folder/own-questions.ts';
 import type { Problem } from '../folder/problem.ts';
 import type { Known } from '../folder/references.ts';
 import type { Formula } from '../folder/schema/formula.ts';
 import type { Monograph } from '../folder/schema/monograph.ts';
 import type { MadeUp } from './load.ts';
 import type { CheckTables } from './load-case.ts';
-
-/** States that are a question of their own, by what a caution has to say instead of `condition`. */
-const OWN_QUESTION: ReadonlyMap<string, string> = new Map([
-  ['pregnancy', 'pregnant: yes'],
-  ['first_trimester', 'pregnant: {weeks: 0-13}'],
-  ['second_trimester', 'pregnant: {weeks: 14-27}'],
-  ['third_trimester', 'pregnant: {weeks: 28-42}'],
-  ['breastfeeding', 'breastfeeding: yes'],
-  ['trying_to_conceive', 'trying_to_conceive: yes'],
-  ['infancy', 'age: under 2 years'],
-  ['child', 'age: 2-12 years'],
-  ['adolescent', 'age: 12-18 years'],
-  ['older_adult', 'age: 65+ years'],
-]);
 
 type Words = Omit<Known, 'herbs' | 'uses'> & { readonly uses: ReadonlySet<string> };
 
@@ -54,7 +41,7 @@ function isUnderstood(m: Monograph, words: Words, folder: Folder): boolean {
     cautions.every(
       ({ when }) =>
         (when.medicine ?? []).every(words.medicine) &&
-        (when.condition ?? []).every((t) => words.condition(t) && !OWN_QUESTION.has(t)) &&
+        (when.condition ?? []).every((t) => words.condition(t) && ownQuestion(t) === undefined) &&
         (when.allergy ?? []).every(words.allergy) &&
         (when.taking ?? []).every((h) => hasId(folder, 'monograph', h)),
     )
@@ -78,23 +65,7 @@ async function placedProblems(
     );
   }
   for (const m of monographs) {
-    problems.push(
-      ...(await placed(folder, pathOf('monograph', m.id), [
-        ...missingInMonograph(m, known),
-        ...ownQuestions(m),
-      ])),
-    );
+    problems.push(...(await placed(folder, pathOf('monograph', m.id), missingInMonograph(m, known))));
   }
   return problems;
-}
-
-function ownQuestions(m: Monograph): { path: (string | number)[]; message: string }[] {
-  return (m.cautions ?? []).flatMap(({ when }, i) =>
-    (when.condition ?? []).flatMap((t) => {
-      const instead = OWN_QUESTION.get(t);
-      if (instead === undefined) return [];
-      const message = `"${t}" is a question of its own and never stands among the conditions: write ${instead}`;
-      return [{ path: ['cautions', i, 'when', 'condition'], message }];
-    }),
-  );
 }

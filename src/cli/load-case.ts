@@ -8,6 +8,7 @@ import type { Levels, Questions } from '../folder/schema/reference.ts';
 import type { CalendarDate } from '../measure/calendar.ts';
 import { failedLoading, type Loading, type MadeUp } from './load.ts';
 import type { Understood } from './load-person.ts';
+import { once } from './once.ts';
 
 /** The tables that every check needs, read once for however many people. */
 export interface CheckTables {
@@ -16,11 +17,17 @@ export interface CheckTables {
   readonly uses: ReadonlySet<string>;
 }
 
+export const questionsOf = (folder: Folder): Promise<Loading<Questions>> =>
+  once(folder, 'questions', async () => {
+    const table = await readTable(folder, 'questions');
+    return table.ok ? { ok: true, value: table.value.value } : failedLoading(table.why);
+  });
+
 export async function loadCheckTables(folder: Folder): Promise<Loading<CheckTables>> {
   const levels = await readTable(folder, 'levels');
   if (!levels.ok) return failedLoading(levels.why);
-  const questions = await readTable(folder, 'questions');
-  if (!questions.ok) return failedLoading(questions.why);
+  const questions = await questionsOf(folder);
+  if (!questions.ok) return questions;
   const uses = await readTable(folder, 'uses');
   if (!uses.ok) return failedLoading(uses.why);
   const faults = levelFaults(levels.value.value);
@@ -32,7 +39,7 @@ export async function loadCheckTables(folder: Folder): Promise<Loading<CheckTabl
     ok: true,
     value: {
       levels: levels.value.value,
-      questions: questions.value.value,
+      questions: questions.value,
       uses: new Set(uses.value.value.uses.map((u) => u.id)),
     },
   };

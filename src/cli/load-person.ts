@@ -8,32 +8,32 @@ import {
   type TakenHerb,
   type Unresolved,
 } from '../checking/person.ts';
-import { genusOf } from '../checking/plant-allergy.ts';
 import { decode } from '../folder/decode.ts';
-import { type Folder, hasId, readById, readTable, shownPath } from '../folder/folder.ts';
+import { type Folder, shownPath } from '../folder/folder.ts';
 import { sha256 } from '../folder/hash.ts';
 import { findHerb } from '../folder/herb-names.ts';
 import type { Problem } from '../folder/problem.ts';
 import { readDocument, readText } from '../folder/read.ts';
 import type { Patient } from '../folder/schema/patient.ts';
 import { type CalendarDate, daysBetween, writeDate } from '../measure/calendar.ts';
-import { inUnit, type Quantity } from '../measure/quantity.ts';
-import { day } from '../measure/units.ts';
-import { type AllergyVocabulary, resolveAllergy, type StatedAllergy } from '../vocabulary/allergies.ts';
-import {
-  type ConditionVocabulary,
-  conditionTerm,
-  knownConditionTarget,
-  resolveCondition,
-  type StatedCondition,
-} from '../vocabulary/conditions.ts';
+import type { Quantity } from '../measure/quantity.ts';
+import type { StatedAllergy } from '../vocabulary/allergies.ts';
+import { resolveCondition } from '../vocabulary/conditions.ts';
 import type { Found } from '../vocabulary/found.ts';
-import { resolveMedicine, type TakenMedicine } from '../vocabulary/medicines.ts';
-import { normal } from '../vocabulary/normal.ts';
+import { resolveMedicine } from '../vocabulary/medicines.ts';
 import { failedLoading, type Loading, loadFormula } from './load.ts';
+import { questionsOf } from './load-case.ts';
 import type { PersonOptions } from './options.ts';
 import { usage } from './outcome.ts';
 import { describesPerson, patientFromFlags } from './person-flags.ts';
+import {
+  conditionSaid,
+  nameOfAllergy,
+  nameOfCondition,
+  nameOfMedicine,
+  resolveAllergyWord,
+  stoppedOf,
+} from './person-words.ts';
 import { loadVocabularies, matchingOf, NOBODY } from './vocabularies.ts';
 
 /** The patients named by --patient or described by flags; null alone where nobody was named. */
@@ -118,10 +118,10 @@ export async function understand(
     });
     return [];
   };
-  const questions = await readTable(folder, 'questions');
-  if (!questions.ok) return failedLoading(questions.why);
+  const questions = await questionsOf(folder);
+  if (!questions.ok) return questions;
   const countsFor = (id: 'medicines' | 'taking'): Quantity | null =>
-    questions.value.value.questions.find((q) => q.id === id)?.counts_after_stopping ?? null;
+    questions.value.questions.find((q) => q.id === id)?.counts_after_stopping ?? null;
   const taken = (patient.medicines ?? []).flatMap((m) => {
     const stopped = stoppedOf(m, on, countsFor('medicines'));
     if (!medicines || stopped === 'long ago') return [];
@@ -157,72 +157,6 @@ export async function understand(
     on,
   );
   return { ok: true, value: { person, matching: matchingOf(v.value) } };
-}
-
-const nameOfMedicine = (m: TakenMedicine): string => m.name;
-const nameOfAllergy = (a: StatedAllergy): string =>
-  a.genera[0] ?? a.substances[0] ?? a.families[0] ?? a.medicine?.name ?? 'allergy';
-
-/** The narrowest of the conditions that count, so that a code and a word for the same one bear the same name. */
-function nameOfCondition(v: ConditionVocabulary): (c: StatedCondition) => string {
-  return (c) => {
-    const narrowest = c.ids.filter((id) => !c.ids.some((other) => v.index.broader.get(other)?.has(id)));
-    const names = c.named.length > 0 ? c.named : narrowest;
-    return [...(names.length > 0 ? names : [...c.possible, ...c.urgent])].sort().join('+') || 'condition';
-  };
-}
-
-function conditionSaid(v: ConditionVocabulary, name: string): string {
-  return name
-    .split('+')
-    .map((id) => (knownConditionTarget(v, id) ? conditionTerm(v, id) : id))
-    .join(', ');
-}
-
-/**
- * When something was stopped: null where it is still taken, as it is until the day named. Some of what was taken acts
- * on for weeks, so that one stopped lately still counts.
- */
-function stoppedOf(
-  taken: { readonly stopped?: { readonly latest: CalendarDate } | undefined } | object,
-  on: CalendarDate,
-  countsFor: Quantity | null,
-): CalendarDate | null | 'long ago' {
-  const stopped = 'stopped' in taken ? (taken.stopped?.latest ?? null) : null;
-  if (stopped === null) return null;
-  const days = daysBetween(stopped, on);
-  if (days < 0) return null;
-  return days <= (countsFor ? inUnit(countsFor, day).value.toNumber() : 0) ? stopped : 'long ago';
-}
-
-/** The genera of the plants that a word names as a herb: by its id at one look, else, if asked, by searching the library. */
-async function generaOfHerb(folder: Folder, word: string, search: boolean): Promise<string[]> {
-  const name = normal(word).replace(/^(allergy to|allergic to) /, '');
-  const id = name.replace(/ /g, '-');
-  const named = hasId(folder, 'monograph', id)
-    ? { kind: 'found' as const, id }
-    : search
-      ? await findHerb(folder, name)
-      : null;
-  const ids = named?.kind === 'found' ? [named.id] : named?.kind === 'several' ? named.ids : [];
-  const read = await Promise.all(ids.map((i) => readById(folder, 'monograph', i)));
-  return [...new Set(read.flatMap((r) => (r.ok ? [genusOf(r.value.value)] : [])))].sort();
-}
-
-/** A word for an allergy: by the table and the herbs' ids; the library is searched only for a word that both lack. */
-async function resolveAllergyWord(
-  v: AllergyVocabulary,
-  folder: Folder,
-  word: string,
-): Promise<Found<StatedAllergy>> {
-  const [byId] = await generaOfHerb(folder, word, false);
-  const found = resolveAllergy(v, word, () => byId ?? null);
-  if (found.kind !== 'unknown') return found;
-  const [genus, ...more] = await generaOfHerb(folder, word, true);
-  if (genus === undefined) return found;
-  return more.length > 0
-    ? { kind: 'ambiguous', word, could: [genus, ...more] }
-    : resolveAllergy(v, word, () => genus);
 }
 
 /** What the person takes already, herb by herb; a formula stands for each of its herbs. */

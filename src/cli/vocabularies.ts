@@ -15,25 +15,26 @@ import {
   conditionTerm,
   conditionVocabulary,
   knownConditionTarget,
+  urgentSigns,
 } from '../vocabulary/conditions.ts';
 import {
   knownMedicineTarget,
   type MedicineVocabulary,
   medicineMatches,
-  medicineTerm,
   medicineVocabulary,
 } from '../vocabulary/medicines.ts';
 import { failedLoading, type Loading } from './load.ts';
+import { once } from './once.ts';
 
 /** How words meet where nobody was named: nothing holds, and no table is read. */
 export const NOBODY: Matching = {
   medicine: () => false,
   condition: () => false,
   allergy: () => false,
-  medicineTerm: (t) => t,
   conditionTerm: (t) => t,
   allergyTerm: (t) => t,
   knows: { medicine: () => true, condition: () => true, allergy: () => true },
+  signs: () => [],
   familyNamed: () => null,
 };
 
@@ -46,30 +47,45 @@ export interface Vocabularies {
 
 export async function loadVocabularies(p: Patient, folder: Folder): Promise<Loading<Vocabularies>> {
   const needsAllergies = (p.allergies ?? []).length > 0;
-  let medicines: MedicineVocabulary | null = null;
-  if ((p.medicines ?? []).length > 0 || needsAllergies) {
+  const needsMedicines = needsAllergies || (p.medicines ?? []).length > 0;
+  const medicines = needsMedicines ? await medicinesOf(folder) : NONE;
+  if (!medicines.ok) return medicines;
+  const conditions = (p.conditions ?? []).length > 0 ? await conditionsOf(folder) : NONE;
+  if (!conditions.ok) return conditions;
+  const allergies = needsAllergies && medicines.value ? await allergiesOf(folder, medicines.value) : NONE;
+  if (!allergies.ok) return allergies;
+  return {
+    ok: true,
+    value: { medicines: medicines.value, conditions: conditions.value, allergies: allergies.value },
+  };
+}
+
+const NONE = { ok: true, value: null } as const;
+
+const medicinesOf = (folder: Folder): Promise<Loading<MedicineVocabulary>> =>
+  once(folder, 'vocabulary of medicines', async () => {
     const [names, groups] = [
       await readTable(folder, 'medicines'),
       await readTable(folder, 'medicine-groups'),
     ];
     if (!names.ok) return failedLoading(names.why);
     if (!groups.ok) return failedLoading(groups.why);
-    medicines = medicineVocabulary(names.value.value, groups.value.value);
-  }
-  let conditions: ConditionVocabulary | null = null;
-  if ((p.conditions ?? []).length > 0) {
+    return { ok: true, value: medicineVocabulary(names.value.value, groups.value.value) };
+  });
+
+const conditionsOf = (folder: Folder): Promise<Loading<ConditionVocabulary>> =>
+  once(folder, 'vocabulary of conditions', async () => {
     const table = await readTable(folder, 'conditions');
-    if (!table.ok) return failedLoading(table.why);
-    conditions = conditionVocabulary(table.value.value);
-  }
-  let allergies: AllergyVocabulary | null = null;
-  if (needsAllergies && medicines) {
+    return table.ok ? { ok: true, value: conditionVocabulary(table.value.value) } : failedLoading(table.why);
+  });
+
+const allergiesOf = (folder: Folder, medicines: MedicineVocabulary): Promise<Loading<AllergyVocabulary>> =>
+  once(folder, 'vocabulary of allergies', async () => {
     const table = await readTable(folder, 'allergies');
-    if (!table.ok) return failedLoading(table.why);
-    allergies = allergyVocabulary(table.value.value, medicines);
-  }
-  return { ok: true, value: { medicines, conditions, allergies } };
-}
+    return table.ok
+      ? { ok: true, value: allergyVocabulary(table.value.value, medicines) }
+      : failedLoading(table.why);
+  });
 
 /** How this person's words meet those of the monographs. */
 export function matchingOf({ medicines, conditions, allergies }: Vocabularies): Matching {
@@ -77,7 +93,6 @@ export function matchingOf({ medicines, conditions, allergies }: Vocabularies): 
     medicine: (taken, target) => (medicines ? medicineMatches(medicines, taken, target) : false),
     condition: (stated, target) => (conditions ? conditionHolds(conditions, stated, target) : false),
     allergy: (stated, target) => (allergies ? allergyHolds(allergies, stated, target) : false),
-    medicineTerm: (target) => (medicines ? medicineTerm(medicines, target) : target),
     conditionTerm: (target) => (conditions ? conditionTerm(conditions, target) : target),
     allergyTerm: (target) => (allergies ? allergyTerm(allergies, target) : target),
     knows: {
@@ -87,6 +102,7 @@ export function matchingOf({ medicines, conditions, allergies }: Vocabularies): 
       allergy: (target) =>
         allergies === null || knownAllergyTarget(allergies, target) || /^[A-Z][a-z-]+$/.test(target),
     },
+    signs: (stated) => (conditions ? urgentSigns(conditions, stated) : []),
     familyNamed: (family) => (allergies ? familyNamed(allergies, family) : null),
   };
 }

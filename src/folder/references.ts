@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { nearest } from '../measure/nearest.ts';
 import type { Folder } from './folder.ts';
+import { ownQuestion } from './own-questions.ts';
 import type { Path } from './positions.ts';
 import type { Problem } from './problem.ts';
 import type { Formula } from './schema/formula.ts';
@@ -62,6 +63,12 @@ export function missingInMonograph(m: Monograph, known: Known): Missing[] {
     return [
       ...words(when.medicine, 'medicine'),
       ...words(when.condition, 'condition'),
+      ...(when.condition ?? []).flatMap((t): Missing[] => {
+        const instead = ownQuestion(t);
+        if (instead === undefined) return [];
+        const message = `"${t}" is a question of its own and never stands among the conditions: write ${instead}`;
+        return [{ path: ['cautions', i, 'when', 'condition'], message }];
+      }),
       ...words(when.allergy, 'allergy'),
       ...taking,
       ...(use ?? []).flatMap((u) => missingUse(u, ['cautions', i, 'use'], known)),

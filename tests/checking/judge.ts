@@ -3,10 +3,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll } from 'vitest';
+import type { Case } from '../../src/checking/case.ts';
 import type { Finding } from '../../src/checking/finding.ts';
 import { sentenceText } from '../../src/checking/finding.ts';
 import { type Checked, runCheck } from '../../src/checking/run.ts';
-import { loadBatch } from '../../src/cli/load.ts';
+import { loadBatch, type MadeUp } from '../../src/cli/load.ts';
 import { caseOf, loadCheckTables } from '../../src/cli/load-case.ts';
 import { understand } from '../../src/cli/load-person.ts';
 import { openFolder } from '../../src/folder/folder.ts';
@@ -57,28 +58,41 @@ export const WOMAN: Readonly<Record<string, string>> = {
 };
 
 export interface Asked {
-  readonly formula: string;
+  /** One formula, or several that are checked together. */
+  readonly formula: string | readonly string[];
   /** Answers by question; undefined leaves a question out. Null: nobody. */
   readonly person: Readonly<Record<string, string | undefined>> | null;
   readonly on?: string;
   readonly files?: Readonly<Record<string, string>>;
 }
 
-const shared = new Map<string, string>();
-
-export async function judge({ formula, person, on = '2026-05-02', files = {} }: Asked): Promise<Checked> {
-  const key = JSON.stringify(files);
-  const dir = shared.get(key) ?? folderWith(files);
-  shared.set(key, dir);
+/** A folder of its files, opened once for however many people. */
+async function opened(files: Readonly<Record<string, string>>) {
+  const dir = folderWith(files);
   const folder = must(await openFolder(dir, dir));
-  const batch = must(await loadBatch(folder, formula, {}));
+  return { folder, tables: must(await loadCheckTables(folder)), batches: new Map<string, MadeUp>() };
+}
+const shared = new Map<string, ReturnType<typeof opened>>();
+
+export async function caseFor({ formula, person, on = '2026-05-02', files = {} }: Asked): Promise<Case> {
+  const key = JSON.stringify(files);
+  const known = shared.get(key) ?? opened(files);
+  shared.set(key, known);
+  const { folder, tables, batches } = await known;
+  const batchesFor: MadeUp[] = [];
+  for (const id of [formula].flat()) {
+    const batch = batches.get(id) ?? must(await loadBatch(folder, id, {}));
+    batches.set(id, batch);
+    batchesFor.push(batch);
+  }
   const day = must(parseDate(on));
   const patient =
     person === null ? null : must(await readText('patient', yaml(person), 'patient', null, 'x')).value;
   const understood = must(await understand(patient, folder, day));
-  const tables = must(await loadCheckTables(folder));
-  return runCheck(caseOf([batch], understood, tables, folder, day));
+  return caseOf(batchesFor, understood, tables, folder, day);
 }
+
+export const judge = async (asked: Asked): Promise<Checked> => runCheck(await caseFor(asked));
 
 export const yaml = (person: Readonly<Record<string, string | undefined>>): string =>
   Object.entries(person)

@@ -2,7 +2,8 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { expect, it } from 'vitest';
-import { EXIT, verdictOf } from '../../src/checking/level.ts';
+import { parse, stringify } from 'yaml';
+import { EXIT, OUTCOMES, verdictOf } from '../../src/checking/level.ts';
 import { RULES } from '../../src/checking/rules/index.ts';
 import { readDocument } from '../../src/folder/read.ts';
 import { SAYINGS } from '../../src/folder/sayings.ts';
@@ -19,13 +20,43 @@ const sources = (dir: string): string[] =>
     f.isDirectory() ? sources(join(dir, f.name)) : [readFileSync(join(dir, f.name), 'utf8')],
   );
 
+/** The same facts with every key of every mapping in the opposite order. */
+function reordered(text: string): string {
+  const turn = (v: unknown): unknown => {
+    if (Array.isArray(v)) return v.map(turn);
+    if (typeof v !== 'object' || v === null) return v;
+    return Object.fromEntries(
+      Object.entries(v)
+        .reverse()
+        .map(([k, x]) => [k, turn(x)]),
+    );
+  };
+  return stringify(turn(parse(text)));
+}
+
 it('every word that a source may say has its level in the one table', () => {
   expect(sayings.map((s) => s.says).sort()).toEqual([...SAYINGS].sort());
 });
 
 it('every outcome of the table is one that some rule comes to', () => {
-  const code = sources(join(ROOT, 'src/checking')).join('\n');
+  // The list of outcomes in level.ts names them all, so only the rules themselves count.
+  const code = sources(join(ROOT, 'src/checking/rules')).join('\n');
   expect(outcomes.map((o) => o.outcome).filter((o) => !code.includes(`'${o}'`))).toEqual([]);
+});
+
+it('every outcome that a rule comes to is in the table, and every saying of a monograph too', () => {
+  const code = sources(join(ROOT, 'src/checking')).join('\n');
+  const used = [...code.matchAll(/ofOutcome\(([^()]*)\)/g)].flatMap(([, inside = '']) =>
+    [...inside.matchAll(/'([a-z-]+)'/g)].map(([, outcome]) => outcome),
+  );
+  expect(used.length).toBeGreaterThan(10);
+  expect(outcomes.map((o) => o.outcome)).toEqual(expect.arrayContaining(used));
+  expect(outcomes.map((o) => o.outcome).sort()).toEqual([...OUTCOMES].sort());
+  const herbs = readdirSync(join(ROOT, 'monographs')).filter((f) => f.endsWith('.yaml'));
+  const text = herbs.map((f) => readFileSync(join(ROOT, 'monographs', f), 'utf8')).join('\n');
+  const said = [...text.matchAll(/when:[\s\S]*?says: ([a-z-]+)/g)].map(([, word]) => word);
+  expect(said.length).toBeGreaterThan(50);
+  expect(sayings.map((s) => s.says)).toEqual(expect.arrayContaining(said));
 });
 
 it('no rule carries a level of its own', () => {
@@ -77,6 +108,9 @@ it('the basis of a finding changes with its facts, and not with a comment or the
   const [id, before] = await basis(willow);
   expect(before).toMatch(/^[0-9a-f]{12}$/);
   expect(await basis(`# a remark\n${willow}\n# another, with a comma\n`)).toEqual([id, before]);
+  const turned = reordered(willow);
+  expect(turned).not.toBe(willow);
+  expect(await basis(turned)).toEqual([id, before]);
   const said = willow.replace(
     'why: glucose-6-phosphate dehydrogenase deficiency',
     'why: a deficiency of this enzyme',
@@ -85,4 +119,26 @@ it('the basis of a finding changes with its facts, and not with a comment or the
   const [sameId, after] = await basis(said);
   expect(sameId).toBe(id);
   expect(after).not.toBe(before);
+});
+
+it('no finding of anything changes its basis with the order of keys in the monographs', async () => {
+  const ingredients = ['willow-bark', 'meadowsweet-herb'];
+  const files = Object.fromEntries(
+    ingredients.map((h) => {
+      const file = `monographs/${h}.yaml`;
+      return [file, reordered(readFileSync(join(ROOT, file), 'utf8'))];
+    }),
+  );
+  const person = {
+    ...WOMAN,
+    pregnant: '30 weeks',
+    medicines: '[warfarin, aspirin]',
+    allergies: '[aspirin]',
+    conditions: '[asthma]',
+  };
+  const bases = async (own: Readonly<Record<string, string>>) =>
+    (await judge({ formula: 'stiff-joints', person, files: own })).findings.map((f) => `${f.id} ${f.basis}`);
+  const before = await bases({});
+  expect(before.length).toBeGreaterThan(5);
+  expect(await bases(files)).toEqual(before);
 });

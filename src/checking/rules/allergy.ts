@@ -8,8 +8,8 @@ export const allergy: Rule = {
   name: 'allergy',
   sentence:
     'An allergy to the plant itself withholds it; one to its family, where the monograph is silent, or a known cross-reaction asks.',
-  fires: 'an allergy to thyme and a formula with thyme herb',
-  quiet: 'an allergy to penicillin and a formula with thyme herb',
+  fires: 'an allergy to liquorice and a formula with liquorice root, whose monograph says nothing of allergy',
+  quiet: 'an allergy to penicillin and the same formula',
   find: (c: Case): Finding[] => {
     const { person } = c;
     if (person === null || !person.allergies.given) return [];

@@ -2,7 +2,7 @@ import { citeIn } from '../../folder/cite-in.ts';
 import type { Caution } from '../../folder/schema/monograph.ts';
 import type { Case, Rule } from '../case.ts';
 import { cautionsWeighed, factsOf, type Weighed } from '../cautions.ts';
-import { canonical, type Finding, finding } from '../finding.ts';
+import { type Finding, finding } from '../finding.ts';
 import { LEVELS } from '../level.ts';
 import { plantAllergy } from '../plant-allergy.ts';
 import type { Named } from '../when.ts';
@@ -106,14 +106,16 @@ function said(group: readonly Said[], c: Case): Finding {
     .sort(
       (a, b) =>
         LEVELS.indexOf(a.weighed.level) - LEVELS.indexOf(b.weighed.level) ||
-        (canonical(a.facts) < canonical(b.facts) ? -1 : 1),
+        c.levels.rankOf(a.weighed.caution.says) - c.levels.rankOf(b.weighed.caution.says) ||
+        (a.facts < b.facts ? -1 : 1),
     );
   const [first, ...others] = byGravity as [(typeof byGravity)[number], ...typeof byGravity];
   const { herb, monograph, caution: x, level } = first.weighed;
-  const also = others.map(({ weighed: w }) => {
-    const { body } = citeIn(w.monograph, w.caution);
-    return `${body} says it ${c.levels.wordsOf(w.caution.says)} (${w.caution.why})`;
-  });
+  const sourceSays = ({ weighed: w }: Said): string =>
+    `${citeIn(w.monograph, w.caution).body} says it ${c.levels.wordsOf(w.caution.says)} (${w.caution.why})`;
+  // A source that says one thing of two groups of medicines, both met by this one, says it once.
+  const also = new Set(others.map(sourceSays));
+  also.delete(sourceSays(first));
   const lead = [herb.herb, c.levels.wordsOf(x.says), phraseOf(first)].filter((w) => w !== '').join(' ');
   const sentence = `${lead}: ${x.why}`;
   const asks = [...new Set(byGravity.flatMap((s) => s.asks))].sort();
@@ -124,7 +126,7 @@ function said(group: readonly Said[], c: Case): Finding {
     level: first.sure ? level : c.levels.ofOutcome('too-coarse'),
     say: [
       first.sure
-        ? `${sentence}${also.length > 0 ? `; also ${[...new Set(also)].join('; ')}` : ''}`
+        ? `${sentence}${also.size > 0 ? `; also ${[...also].join('; ')}` : ''}`
         : `possible: ${sentence}; ${asks.join(' ')}`,
     ],
     source: citeIn(monograph, x),

@@ -3,7 +3,15 @@ import type { Against, Compared, Measure } from '../../dosing/compare.ts';
 import { isAmount, publishedRanges } from '../../dosing/published.ts';
 import { writeAgeBand } from '../../measure/age.ts';
 import { one } from '../../measure/exact.ts';
-import { comparable, compareQuantities, times } from '../../measure/quantity.ts';
+import { type Figure, worked } from '../../measure/figure.ts';
+import {
+  comparable,
+  compareQuantities,
+  inUnit,
+  type Quantity,
+  rangeUnit,
+  times,
+} from '../../measure/quantity.ts';
 import { type Case, herbsOf, type Rule } from '../case.ts';
 import { type Finding, finding, type Sentence } from '../finding.ts';
 import { isUnderFloor } from './age-floor.ts';
@@ -81,7 +89,7 @@ function unbounded(h: HerbInHand, c: Case): Finding[] {
       say: [
         `how much ${marker} a dose of ${h.herb} holds cannot be told closely enough for ${first.cited.body}`,
         ...figures.slice(0, 1).flatMap((p): Sentence => ['(', p.range, `${WORDS[p.measure]})`]),
-        `: ${first.because?.slice(`it counts ${marker}, and `.length)}`,
+        `; ${first.because?.slice(`it counts ${marker}, and `.length)}`,
       ],
       figures: figures.map((p) => p.range),
       source: first.cited,
@@ -122,7 +130,7 @@ function judge(h: HerbInHand, measure: Measure, told: readonly Compared[], c: Ca
   const { entry, cited } = strictest.compared;
   const say: Sentence = [
     `${h.herb}:`,
-    strictest.dose,
+    asPrinted(strictest),
     `${ofWhat(entry)}${WORDS[measure]}, and ${cited.body} gives`,
     strictest.published,
     ...(strictest.implied ? ['(single dose x times)'] : []),
@@ -153,6 +161,14 @@ function judge(h: HerbInHand, measure: Measure, told: readonly Compared[], c: Ca
       },
     }),
   ];
+}
+
+/** The dose in the unit that the source prints, so that the two are read side by side. */
+function asPrinted({ dose: taken, published }: Limit): Figure<Quantity> {
+  const unit = rangeUnit(published.value);
+  return unit === taken.value.unit
+    ? taken
+    : worked(inUnit(taken.value, unit), taken.step.says, '{}', [taken]);
 }
 
 const ofWhat = (entry: Compared['entry']): string => {

@@ -11,11 +11,13 @@ import { stage } from './stage.ts';
 import { staleAnswer } from './stale-answer.ts';
 import { unanswered } from './unanswered.ts';
 import { unknownWord } from './unknown-word.ts';
+import { urgentSign } from './urgent-sign.ts';
 
 /** Every rule of the check; adding one is its own file and a line here. The order does not matter. */
 export const RULES: readonly Rule[] = [
   noMonograph,
   unknownWord,
+  urgentSign,
   unanswered,
   staleAnswer,
   caution,

@@ -82,9 +82,13 @@ function factsOf(advice: StageAdvice | null): object {
 }
 
 function said(group: readonly StageWeighed[], c: Case): Finding {
+  const rank = ({ advice: a }: StageWeighed): number => (a ? c.levels.rankOf(a.says) : -1);
   const distinct = new Map(group.map((s) => [canonical(factsOf(s.advice)), s]));
   const [first, ...others] = [...distinct]
-    .sort(([a, x], [b, y]) => LEVELS.indexOf(x.level) - LEVELS.indexOf(y.level) || (a < b ? -1 : 1))
+    .sort(
+      ([a, x], [b, y]) =>
+        LEVELS.indexOf(x.level) - LEVELS.indexOf(y.level) || rank(x) - rank(y) || (a < b ? -1 : 1),
+    )
     .map(([, s]) => s) as [StageWeighed, ...StageWeighed[]];
   const { herb, question, advice, monograph } = first;
   const sure = first.met.holds === true;
