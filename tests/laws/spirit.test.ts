@@ -154,11 +154,13 @@ describe('mixing', () => {
     );
   });
 
-  it('and never above 0.16 % more where weak spirit is among them', () => {
+  // Where weak spirit meets water, specific volume against mass fraction is not convex: a mixture near 8 % m/m stands
+  // above the line from water to 23 % m/m by 0.151 % at 20 C and 0.184 % at 60 F (the formula's own lower hull).
+  it('and never above 0.185 % more where weak spirit is among them', () => {
     fc.assert(
       fc.property(parts(), reference, (all, at) => {
         const { contraction, volume } = must(mixture(all, at));
-        expect(contraction.value.gte(volume.value.times('-0.0016'))).toBe(true);
+        expect(contraction.value.gte(volume.value.times('-0.00185'))).toBe(true);
       }),
     );
   });
