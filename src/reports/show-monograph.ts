@@ -224,6 +224,14 @@ export function monographJson(m: Monograph): Record<string, unknown> {
       ...c,
       when: { ...c.when, ...(c.when.age ? { age: writeAgeBand(c.when.age) } : {}) },
     })),
-    ...(gather ? { gather: { ...gather, months: gather.months?.map(String) ?? [] } } : {}),
+    ...(gather
+      ? {
+          gather: {
+            ...gather,
+            months: (gather.months ?? []).map(String),
+            seasons: (gather.seasons ?? []).map((x) => ({ ...x, months: x.months.map(String) })),
+          },
+        }
+      : {}),
   };
 }

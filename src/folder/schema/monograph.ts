@@ -36,12 +36,15 @@ export const DOSED_KINDS = [
   'essential-oil',
   'infused-oil',
   'syrup',
+  'glycerite',
+  'honey',
   'wash',
   'bath',
   'compress',
   'gargle',
   'inhalation',
   'ointment',
+  'suppository',
   'other',
 ] as const;
 export type DosedKind = (typeof DOSED_KINDS)[number];
@@ -207,7 +210,12 @@ export const monograph = withRules(
     undesirable: z.array(strict({ says: words, ...sourced })).optional(),
     holds_water: strict({ amount: quantity(['volume per mass']), ...sourced }).optional(),
     gather: strict({
+      /** Every month that any source names. */
       months: z.array(month).optional(),
+      /** Where sources differ, each with its own months. */
+      seasons: z
+        .array(strict({ months: z.array(month).min(1), note: words.optional(), ...sourced }))
+        .optional(),
       how: words.optional(),
       leave: words.optional(),
       status: words.optional(),
@@ -220,10 +228,11 @@ export const monograph = withRules(
       fresh_moisture: range(['share', 'share m/m']).optional(),
       dry_moisture: range(['share', 'share m/m']).optional(),
       temperature: words.optional(),
+      days: range(TIME).optional(),
       how: words.optional(),
       ...sourced,
     }).optional(),
-    keep: strict({ for: quantity(TIME).optional(), how: words.optional(), ...sourced }).optional(),
+    keep: strict({ for: range(TIME).optional(), how: words.optional(), ...sourced }).optional(),
     notes: z.array(words).optional(),
   }),
   sourcesAreNamed,
