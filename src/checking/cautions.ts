@@ -36,7 +36,7 @@ function weigh(c: Case): Weighed[] {
     const { monograph } = herb;
     if (monograph === null) continue;
     for (const caution of monograph.cautions ?? []) {
-      const level = concerns(caution, herb.formula) ? c.levels.ofSaying(caution.says) : null;
+      const level = concerns(caution, herb.formula, herb.herb) ? c.levels.ofSaying(caution.says) : null;
       const key = `${herb.herb} ${factsOf(monograph, caution)}`;
       if (level === null || weighed.has(key)) continue;
       const met = c.person ? meets(caution.when, c.person, c) : withoutPerson(caution, c);

@@ -23,7 +23,7 @@ export function timesStated(h: HerbInFormula & { readonly formula: Formula }, cl
     source: compared.entry.source,
     preparation: compared.entry.preparation.kind,
   }));
-  return concerning(entries, h.formula, () => true)
+  return concerning(entries, h.formula, h.herb, () => true)
     .flatMap(({ compared }): StatedTime[] => {
       const limit = compared.entry[clock];
       return limit ? [{ compared, limit: given(inUnit(limit, day), says, compared.cited) }] : [];

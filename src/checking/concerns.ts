@@ -1,4 +1,5 @@
 import { TEAS } from '../dosing/applies.ts';
+import { herbDosedAs, routeOf } from '../dosing/dosed-as.ts';
 import type { Formula } from '../folder/schema/formula.ts';
 import type { DosedKind } from '../folder/schema/monograph.ts';
 
@@ -11,8 +12,9 @@ interface Limited {
 }
 
 /** Whether a warning concerns this formula. What is said of one kind of herbal tea counts for every kind. */
-export function concerns(fact: Limited, formula: Formula): boolean {
-  return placeFits(fact, formula) && (names(fact, formula) || isTeaLike(fact, formula));
+export function concerns(fact: Limited, formula: Formula, herb: string): boolean {
+  const kinds = herbDosedAs(formula, herb);
+  return placeFits(fact, formula) && (names(fact, kinds) || isTeaLike(fact, kinds));
 }
 
 /**
@@ -22,24 +24,28 @@ export function concerns(fact: Limited, formula: Formula): boolean {
 export function concerning<T extends Limited>(
   facts: readonly T[],
   formula: Formula,
+  herb: string,
   bars: (fact: T) => boolean,
 ): T[] {
+  const kinds = herbDosedAs(formula, herb);
   const here = facts.filter((f) => placeFits(f, formula));
   const toldApart = (f: T): boolean =>
-    here.some((o) => o.source === f.source && o.preparation !== undefined && names(o, formula));
-  return here.filter((f) => names(f, formula) || (bars(f) && isTeaLike(f, formula) && !toldApart(f)));
+    here.some((o) => o.source === f.source && o.preparation !== undefined && names(o, kinds));
+  return here.filter((f) => names(f, kinds) || (bars(f) && isTeaLike(f, kinds) && !toldApart(f)));
 }
 
 /** Where a formula names no use, what is said of any use concerns it. */
 function placeFits(fact: Limited, formula: Formula): boolean {
-  const routeFits = fact.route === undefined || fact.route === (formula.route ?? 'oral');
+  const routeFits = fact.route === undefined || fact.route === routeOf(formula);
   return routeFits && (fact.use === undefined || formula.use === undefined || fact.use.includes(formula.use));
 }
 
-function names({ preparation }: Limited, formula: Formula): boolean {
-  return preparation === undefined || preparation.includes(formula.preparation.kind);
+type Kinds = readonly DosedKind[];
+
+function names({ preparation }: Limited, kinds: Kinds): boolean {
+  return preparation === undefined || preparation.some((k) => kinds.includes(k));
 }
 
-function isTeaLike({ preparation }: Limited, formula: Formula): boolean {
-  return TEAS.includes(formula.preparation.kind) && (preparation ?? []).some((k) => TEAS.includes(k));
+function isTeaLike({ preparation }: Limited, kinds: Kinds): boolean {
+  return kinds.some((k) => TEAS.includes(k)) && (preparation ?? []).some((k) => TEAS.includes(k));
 }

@@ -1,5 +1,6 @@
 import { type Case, herbsOf } from './case.ts';
 import { cautionsWeighed } from './cautions.ts';
+import { ethanolWeighed } from './ethanol.ts';
 import { isGiven, type Question } from './person.ts';
 import { stagesWeighed } from './rules/stage.ts';
 
@@ -19,6 +20,8 @@ const BY_KEY: Readonly<Record<string, Question>> = {
   fluid_restricted: 'fluid_restricted',
 };
 
+const ethanolOf = (formula: string): string => `the ethanol in ${formula}`;
+
 type HerbsByQuestion = Map<Question, Set<string>>;
 
 function note(into: HerbsByQuestion, question: Question, herb: string): void {
@@ -34,6 +37,8 @@ export function openQuestions(c: Case): HerbsByQuestion {
     if (w.met.holds === 'unknown' && w.level !== 'note')
       for (const q of w.met.open) note(found, q, w.herb.herb);
   }
+  for (const w of ethanolWeighed(c))
+    if (w.level !== 'note') for (const q of w.open) note(found, q, ethanolOf(w.formula));
   for (const s of stagesWeighed(c)) {
     if (s.met.holds === 'unknown') for (const q of s.met.open) note(found, q, s.herb.herb);
   }
@@ -54,6 +59,11 @@ export function relevantQuestions(c: Case): HerbsByQuestion {
       const question = BY_KEY[key];
       if (question && value !== undefined) note(found, question, w.herb.herb);
     }
+  }
+  for (const w of ethanolWeighed(c)) {
+    if (w.level === 'note' || w.holds === false) continue;
+    for (const key of Object.keys(w.rule.when)) note(found, BY_KEY[key] as Question, ethanolOf(w.formula));
+    if (w.rule.any !== true && person.weight !== null) note(found, 'weight', ethanolOf(w.formula));
   }
   for (const s of stagesWeighed(c)) note(found, s.question, s.herb.herb);
   for (const [question, herbs] of alwaysRelevant(c)) for (const h of herbs) note(found, question, h);

@@ -1,6 +1,7 @@
 import type { BatchAsked } from '../compounding/batch-size.ts';
 import type { Folder } from '../folder/folder.ts';
 import { findHerb } from '../folder/herb-names.ts';
+import { keyOf } from '../folder/ingredients.ts';
 import type { Formula } from '../folder/schema/formula.ts';
 import { nearest } from '../measure/nearest.ts';
 import { parseNumber, parseQuantity } from '../measure/parse.ts';
@@ -17,9 +18,10 @@ export async function batchAsked(
   const given = (['make', 'days', 'doses', 'have'] as const).filter((k) => options[k] !== undefined);
   if (given.length > 1) return bad(`--${given.join(' and --')} both set the size: give one`);
   if (options.make !== undefined) {
-    const q = parseQuantity(options.make, folder.measures, ['mass', 'volume']);
+    const q = parseQuantity(options.make, folder.measures, ['mass', 'volume', 'count']);
     if (!q.ok) return bad(`--make ${q.why}`);
     if (q.value.value.lte(0)) return bad('--make must be above 0');
+    if (q.value.unit.dimension === 'count') return ok({ by: 'count', count: q.value });
     return ok(
       q.value.unit.dimension === 'mass' ? { by: 'mass', mass: q.value } : { by: 'volume', volume: q.value },
     );
@@ -58,7 +60,7 @@ async function haveAsked(
       );
     const herb = await herbOf(name, folder, formula);
     if (!herb.ok) return herb;
-    const q = parseQuantity(amount, folder.measures, ['mass']);
+    const q = parseQuantity(amount, folder.measures, ['mass', 'volume']);
     if (!q.ok) return bad(`--have ${q.why}`);
     if (q.value.value.lte(0)) return bad(`--have "${item}": with none of it nothing can be made`);
     if (inHand.has(herb.value)) return bad(`--have names ${herb.value} twice: add the two up`);
@@ -69,7 +71,7 @@ async function haveAsked(
 
 /** The ingredient that a name means, by its id or by any of the herb's names. */
 async function herbOf(name: string, folder: Folder, formula: Formula): Promise<Result<string>> {
-  const ingredients = formula.ingredients.map((i) => i.herb);
+  const ingredients = formula.ingredients.map(keyOf);
   if (ingredients.includes(name)) return ok(name);
   const found = await findHerb(folder, name);
   const ids = found.kind === 'found' ? [found.id] : found.kind === 'several' ? found.ids : [];

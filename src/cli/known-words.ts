@@ -1,5 +1,6 @@
 import type { Matching } from '../checking/case.ts';
 import { type Folder, hasId, idsOf, pathOf } from '../folder/folder.ts';
+import { herbsIn } from '../folder/ingredients.ts';
 import { ownQuestion } from '../folder/own-questions.ts';
 import type { Problem } from '../folder/problem.ts';
 import type { Known } from '../folder/references.ts';
@@ -59,7 +60,7 @@ async function placedProblems(
   const problems: Problem[] = [];
   for (const f of formulas) {
     // A herb without a monograph is a finding of the check and no fault of the file.
-    const herbs = f.ingredients.map((i) => i.herb);
+    const herbs = herbsIn(f);
     problems.push(
       ...(await placed(folder, pathOf('formula', f.formula), missingInFormula(f, { ...known, herbs }))),
     );

@@ -4,7 +4,8 @@ import { questionTable } from '../checking/person.ts';
 import { compare } from '../dosing/compare.ts';
 import { herbDoses } from '../dosing/equivalents.ts';
 import { type Folder, pathOf, readTable } from '../folder/folder.ts';
-import type { Levels, Questions } from '../folder/schema/reference.ts';
+import { herbsIn } from '../folder/ingredients.ts';
+import type { EthanolTable, Levels, Questions } from '../folder/schema/reference.ts';
 import type { CalendarDate } from '../measure/calendar.ts';
 import { failedLoading, type Loading, type MadeUp } from './load.ts';
 import type { Understood } from './load-person.ts';
@@ -15,6 +16,7 @@ export interface CheckTables {
   readonly levels: Levels;
   readonly questions: Questions;
   readonly uses: ReadonlySet<string>;
+  readonly ethanol: EthanolTable;
 }
 
 export const questionsOf = (folder: Folder): Promise<Loading<Questions>> =>
@@ -30,6 +32,8 @@ export async function loadCheckTables(folder: Folder): Promise<Loading<CheckTabl
   if (!questions.ok) return questions;
   const uses = await readTable(folder, 'uses');
   if (!uses.ok) return failedLoading(uses.why);
+  const ethanol = await readTable(folder, 'ethanol');
+  if (!ethanol.ok) return failedLoading(ethanol.why);
   const faults = levelFaults(levels.value.value);
   if (faults.length > 0)
     return failedLoading(
@@ -41,6 +45,7 @@ export async function loadCheckTables(folder: Folder): Promise<Loading<CheckTabl
       levels: levels.value.value,
       questions: questions.value,
       uses: new Set(uses.value.value.uses.map((u) => u.id)),
+      ethanol: ethanol.value.value,
     },
   };
 }
@@ -59,7 +64,7 @@ export function caseOf(
     return {
       formula,
       batch,
-      herbs: formula.ingredients.map(({ herb }) => {
+      herbs: herbsIn(formula).map((herb) => {
         const { monograph, near } = herbs.get(herb) ?? { monograph: null, near: [] };
         const dose = doses.get(herb) ?? null;
         return {
@@ -80,5 +85,6 @@ export function caseOf(
     questions: questionTable(tables.questions, folder.settings.answers),
     matching,
     permittedError: folder.settings.balance.permittedError,
+    ethanol: tables.ethanol,
   };
 }

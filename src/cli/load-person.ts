@@ -12,6 +12,7 @@ import { decode } from '../folder/decode.ts';
 import { type Folder, shownPath } from '../folder/folder.ts';
 import { sha256 } from '../folder/hash.ts';
 import { findHerb } from '../folder/herb-names.ts';
+import { herbsIn } from '../folder/ingredients.ts';
 import type { Problem } from '../folder/problem.ts';
 import { readDocument, readText } from '../folder/read.ts';
 import type { Patient } from '../folder/schema/patient.ts';
@@ -175,7 +176,7 @@ async function takingOf(
     if ('formula' in t && t.formula !== undefined) {
       const formula = await loadFormula(folder, t.formula);
       if (!formula.ok) return formula;
-      taken.push(...formula.value.value.ingredients.map((i) => ({ herb: i.herb, ...dates })));
+      taken.push(...herbsIn(formula.value.value).map((herb) => ({ herb, ...dates })));
     } else if (t.herb !== undefined) {
       const named = await findHerb(folder, t.herb);
       if (named.kind === 'none')

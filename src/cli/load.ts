@@ -1,7 +1,9 @@
 import { type Batch, type Bench, compound } from '../compounding/compound.ts';
 import type { HeldBack } from '../compounding/pot.ts';
+import { type Shelf, shelfOf } from '../compounding/shelf.ts';
 import { citeIn } from '../folder/cite-in.ts';
 import { type Folder, hasId, idsOf, openFolder, readById, readTable } from '../folder/folder.ts';
+import { herbsIn } from '../folder/ingredients.ts';
 import type { Problem } from '../folder/problem.ts';
 import type { Read } from '../folder/read.ts';
 import type { Formula } from '../folder/schema/formula.ts';
@@ -89,7 +91,21 @@ export async function loadBench(
     if (settings.holds) return { perGram: settings.holds, says: 'water kept back, measured by the practice' };
     return byPart(water.value.value, m?.part ?? '');
   };
-  return { ok: true, value: { balance: settings.balance, heldBack, boilsOff: settings.boilsOff } };
+  const shelf = await loadShelf(folder);
+  if (!shelf.ok) return shelf;
+  const { balance, cylinder, boilsOff } = settings;
+  return { ok: true, value: { balance, cylinder, heldBack, boilsOff, shelf: shelf.value } };
+}
+
+async function loadShelf(folder: Folder): Promise<Loading<Shelf>> {
+  const vehicles = await readTable(folder, 'vehicles');
+  if (!vehicles.ok) return failedLoading(vehicles.why);
+  const making = await readTable(folder, 'making');
+  if (!making.ok) return failedLoading(making.why);
+  const keeping = await readTable(folder, 'keeping');
+  if (!keeping.ok) return failedLoading(keeping.why);
+  const tables = { vehicles: vehicles.value.value, making: making.value.value, keeping: keeping.value.value };
+  return { ok: true, value: shelfOf(tables, folder.settings) };
 }
 
 function byPart(table: Water, part: string): HeldBack {
@@ -129,10 +145,7 @@ export async function loadBatch(folder: Folder, id: string, options: BatchOption
   if (!formula.ok) return formula;
   const asked = await batchAsked(options, folder, formula.value.value);
   if (!asked.ok) return failedLoading([usage(asked.why)]);
-  const herbs = await loadMonographs(
-    folder,
-    formula.value.value.ingredients.map((i) => i.herb),
-  );
+  const herbs = await loadMonographs(folder, herbsIn(formula.value.value));
   if (!herbs.ok) return herbs;
   const bench = await loadBench(folder, herbs.value);
   if (!bench.ok) return bench;

@@ -1,16 +1,17 @@
 import { type Exact, exact, sum } from '../measure/exact.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
+import { massToVolume, volumeToMass } from '../measure/liquid.ts';
 import { inUnit, minus, type Quantity, quantity } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 import { held } from '../measure/strength.ts';
-import { gram, millilitre } from '../measure/units.ts';
+import { gram, type Unit } from '../measure/units.ts';
 import { write } from '../measure/write.ts';
 
 /** How much of an ingredient a formula asks for. */
 export type Amount =
   | { readonly kind: 'parts'; readonly parts: Exact }
   | { readonly kind: 'percent'; readonly percent: Exact }
-  /** A fixed amount of the formula's own size; by volume only with a density in g/mL. */
+  /** A fixed amount of the formula's own size; by the other measure only with a density. */
   | { readonly kind: 'fixed'; readonly amount: Quantity; readonly density?: Quantity }
   | { readonly kind: 'rest' };
 
@@ -19,46 +20,51 @@ export interface Component {
   readonly amount: Amount;
 }
 
-/** What a formula is made of, and the mass that its fixed amounts belong to (null where it has none). */
+/** What a formula is made of, and the size that its fixed amounts belong to (null where it has none). */
 export interface Composition {
+  /** What its lines are measured in: g, or mL where liquids are poured together. */
+  readonly unit: Unit;
   readonly components: readonly Component[];
   readonly nominal: Quantity | null;
 }
 
-/** A fixed amount as mass in g: volume x density where it is given by volume. */
-export function fixedMass(amount: Quantity, density?: Quantity): Result<Quantity> {
-  if (amount.unit.dimension === 'mass') return ok(inUnit(amount, gram));
-  if (amount.unit.dimension !== 'volume') return bad(`${amount.unit.symbol} is neither a mass nor a volume`);
-  if (density === undefined) return bad('a volume becomes a mass only with a density');
-  if (!density.value.gt(0))
-    return bad('a density must be above 0: write the weight of 1 mL, such as 0.92 g/mL');
-  const perMl = density.value.times(density.unit.size[0]).div(density.unit.size[1]);
-  return ok(quantity(inUnit(amount, millilitre).value.times(perMl), gram));
+/** A fixed amount in the unit of the lines, g or mL: by its density where it is given by the other measure. */
+export function fixedAmount(amount: Quantity, unit: Unit, density?: Quantity): Result<Quantity> {
+  if (amount.unit.dimension === unit.dimension) return ok(inUnit(amount, unit));
+  const { dimension } = amount.unit;
+  if (dimension !== 'mass' && dimension !== 'volume')
+    return bad(`${amount.unit.symbol} is neither a mass nor a volume`);
+  if (density === undefined) return bad(`a ${dimension} becomes a ${unit.dimension} only with a density`);
+  return dimension === 'mass' ? massToVolume(amount, density) : volumeToMass(amount, density);
 }
 
 /**
- * The exact mass of each component, in g, when the whole weighs `batch`.
- * Fixed amounts grow with the batch (amount x batch / nominal), percents are of the batch by mass, what is left is
+ * The exact amount of each component, in the unit of the lines, when the whole comes to `batch`.
+ * Fixed amounts grow with the batch (amount x batch / nominal), percents are of the batch by the measure of its lines, what is left is
  * shared by parts (left x part / sum of parts) or taken by the one that makes up the total.
  * Source of the rule: common pharmaceutical practice (parts, percents and "to make", as in the worked cases of the
  * tests). Errors: nothing left to share, or a share that would be negative.
  */
-export function exactMasses(of: Composition, batch: Figure<Quantity>): Result<Map<string, Figure<Quantity>>> {
-  const total = inUnit(batch.value, gram);
+export function exactAmounts(
+  of: Composition,
+  batch: Figure<Quantity>,
+): Result<Map<string, Figure<Quantity>>> {
+  const { unit } = of;
+  const total = inUnit(batch.value, unit);
   const masses = new Map<string, Figure<Quantity>>();
   for (const { key, amount } of of.components) {
     if (amount.kind === 'fixed') {
       if (of.nominal === null)
         return bad(`${key}: a fixed amount needs the size of the formula it belongs to`);
-      const mass = fixedMass(amount.amount, amount.density);
+      const mass = fixedAmount(amount.amount, unit, amount.density);
       if (!mass.ok) return bad(`${key}: ${mass.why}`);
-      const nominal = inUnit(of.nominal, gram);
+      const nominal = inUnit(of.nominal, unit);
       const asked = given(mass.value, `${key} in the formula as written`);
       const size = given(nominal, 'size of the formula as written');
       masses.set(
         key,
         worked(
-          quantity(mass.value.value.times(total.value).div(nominal.value), gram),
+          quantity(mass.value.value.times(total.value).div(nominal.value), unit),
           `${key}, exact`,
           '{} x {} / {}',
           [asked, batch, size],
@@ -66,7 +72,10 @@ export function exactMasses(of: Composition, batch: Figure<Quantity>): Result<Ma
       );
     }
     if (amount.kind === 'percent') {
-      const share = given(quantity(amount.percent, '%{m/m}'), `${key} in the formula`);
+      const share = given(
+        quantity(amount.percent, unit === gram ? '%{m/m}' : '%{v/v}'),
+        `${key} in the formula`,
+      );
       const mass = held(share.value, total);
       if (!mass.ok) return bad(`${key}: ${mass.why}`);
       masses.set(key, worked(mass.value, `${key}, exact`, '{} of {}', [share, batch]));
@@ -78,7 +87,7 @@ export function exactMasses(of: Composition, batch: Figure<Quantity>): Result<Ma
     taken.length === 0
       ? batch
       : worked(
-          quantity(leftValue, gram),
+          quantity(leftValue, unit),
           'left after fixed amounts and percents',
           `{}${' - {}'.repeat(taken.length)}`,
           [batch, ...taken],
@@ -90,14 +99,14 @@ export function exactMasses(of: Composition, batch: Figure<Quantity>): Result<Ma
   if ((byParts.length > 0 || rest) && leftValue.lte(0))
     return bad('the fixed amounts and percents already fill the batch: nothing is left to share');
   if (byParts.length === 0 && !rest && leftValue.abs().gt('1e-30'))
-    return bad(notTheWhole(total, quantity(leftValue, gram)));
+    return bad(notTheWhole(total, quantity(leftValue, unit)));
   const allParts = sum(byParts.map((p) => p.parts));
   const sumOfParts = given(allParts, 'sum of the parts');
   for (const { key, parts } of byParts) {
     const part = given(parts, `parts of ${key}`);
     masses.set(
       key,
-      worked(quantity(leftValue.times(parts).div(allParts), gram), `${key}, exact`, '{} x {} / {}', [
+      worked(quantity(leftValue.times(parts).div(allParts), unit), `${key}, exact`, '{} x {} / {}', [
         left,
         part,
         sumOfParts,
@@ -105,7 +114,7 @@ export function exactMasses(of: Composition, batch: Figure<Quantity>): Result<Ma
     );
   }
   if (rest)
-    masses.set(rest.key, worked(quantity(leftValue, gram), `${rest.key} to make up the total`, '{}', [left]));
+    masses.set(rest.key, worked(quantity(leftValue, unit), `${rest.key} to make up the total`, '{}', [left]));
   return ok(new Map(of.components.map((c) => [c.key, masses.get(c.key) as Figure<Quantity>])));
 }
 
@@ -116,16 +125,17 @@ function notTheWhole(total: Quantity, left: Quantity): string {
 
 /** The share of the whole that each component takes, as exact fractions that add up to one. */
 export function sharesOf(of: Composition): Result<Map<string, Exact>> {
-  const size = of.nominal ?? quantity(100, gram);
-  const masses = exactMasses(of, given(size, 'size of the formula as written'));
+  const size = of.nominal ?? quantity(100, of.unit);
+  const masses = exactAmounts(of, given(size, 'size of the formula as written'));
   if (!masses.ok) return masses;
-  const total = inUnit(size, gram).value;
+  const total = inUnit(size, of.unit).value;
   return ok(new Map([...masses.value].map(([key, f]) => [key, f.value.value.div(total)])));
 }
 
-/** The mass that fixed amounts belong to: the stated size, else the total to make up to, else their own sum. */
+/** The size that fixed amounts belong to: the stated size, else the total to make up to, else their own sum. */
 export function nominalSize(
   components: readonly Component[],
+  unit: Unit,
   stated: Quantity | undefined,
 ): Result<Quantity | null> {
   if (stated !== undefined) return ok(stated);
@@ -133,9 +143,9 @@ export function nominalSize(
   if (fixed.length === 0) return ok(null);
   let total = exact(0);
   for (const f of fixed) {
-    const mass = fixedMass(f.amount, f.density);
+    const mass = fixedAmount(f.amount, unit, f.density);
     if (!mass.ok) return mass;
     total = total.plus(mass.value.value);
   }
-  return ok(quantity(total, gram));
+  return ok(quantity(total, unit));
 }

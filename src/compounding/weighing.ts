@@ -11,11 +11,12 @@ import {
 } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 import { allocate, roundTo } from '../measure/round.ts';
-import { gram, percent } from '../measure/units.ts';
+import { gram, millilitre, percent, type Unit } from '../measure/units.ts';
 import { write } from '../measure/write.ts';
 
-/** A balance: the step it is read to, its sensitivity requirement, and the error permitted in a weighing. */
-export interface Balance {
+/** What a line is measured with: the step it is read to, its sensitivity requirement, and the error permitted. */
+export interface Instrument {
+  readonly name: 'balance' | 'cylinder';
   readonly step: Quantity;
   readonly sensitivity: Quantity;
   readonly permittedError: Quantity;
@@ -25,9 +26,18 @@ export interface Balance {
  * A common kitchen or shop balance where the practice has said nothing. 5 % is the tolerance usually taught for
  * compounding (University of North Carolina, Pharmaceutics and Compounding Laboratory, "Weighing").
  */
-export const COMMON_BALANCE: Balance = {
+export const COMMON_BALANCE: Instrument = {
+  name: 'balance',
   step: quantity('0.1', gram),
   sensitivity: quantity('0.1', gram),
+  permittedError: quantity(5, percent),
+};
+
+/** A measuring cylinder with a line for each mL, read to half of one; the same 5 %. Common practice, without a source. */
+export const COMMON_CYLINDER: Instrument = {
+  name: 'cylinder',
+  step: quantity(1, millilitre),
+  sensitivity: quantity('0.5', millilitre),
   permittedError: quantity(5, percent),
 };
 
@@ -88,42 +98,44 @@ export function triturate(
 /** A trituration for a sheet; null on a line where none works out. */
 export type TriturationFigures = { readonly [K in keyof Trituration]: Figure<Quantity> };
 
-/** One line of a weighing sheet. */
+/** One line of a weighing or pouring sheet. */
 export interface WeighedLine {
   readonly key: string;
   readonly exact: Figure<Quantity>;
   readonly weigh: Figure<Quantity>;
   /** (to weigh - exact) / exact, in per cent. */
   readonly error: Figure<Quantity>;
-  /** Where the balance cannot weigh it well enough. */
+  /** Where the balance or cylinder cannot measure it well enough. */
   readonly tooSmall?: { readonly least: Figure<Quantity>; readonly trituration: TriturationFigures | null };
 }
 
 /**
- * Rounds exact masses to the balance so that the lines add up exactly to the batch (itself rounded to the step):
- * largest remainder, ties by name. A line that would round to nothing is an error.
+ * Rounds exact amounts to the balance or the cylinder so that the lines add up exactly to the batch (itself rounded to
+ * the step): largest remainder, ties by name. A line that would round to nothing is an error.
  */
-export function roundToBalance(
+export function roundToInstrument(
   masses: ReadonlyMap<string, Figure<Quantity>>,
   batch: Figure<Quantity>,
-  balance: Balance,
+  balance: Instrument,
+  unit: Unit,
 ): Result<{ lines: WeighedLine[]; total: Figure<Quantity> }> {
-  const step = inUnit(balance.step, gram);
+  const step = inUnit(balance.step, unit);
   const shares = [...masses].map(([key, f]) => ({ key, weight: f.value.value }));
-  const rounded = allocate(inUnit(batch.value, gram).value, shares, step.value);
-  const stepFigure = given(step, 'step of the balance');
+  const rounded = allocate(inUnit(batch.value, unit).value, shares, step.value);
+  const stepFigure = given(step, `step of the ${balance.name}`);
+  const to = balance.name === 'balance' ? 'weigh' : 'pour';
   const least = leastWeighable(balance.sensitivity, balance.permittedError);
   const lines: WeighedLine[] = [];
   for (const [key, of] of masses) {
     const value = rounded.get(key) ?? exact(0);
     if (value.isZero()) {
       return bad(
-        `${key} would be ${write(of.value)}, which rounds to nothing at ${write(step, 'exact')}: make a larger batch or use a finer balance`,
+        `${key} would be ${write(of.value)}, which rounds to nothing at ${write(step, 'exact')}: make a larger batch or use a finer ${balance.name}`,
       );
     }
     const weigh = worked(
-      quantity(value, gram),
-      `${key}, to weigh`,
+      quantity(value, unit),
+      `${key}, to ${to}`,
       'share of the rounded batch nearest to {}, in steps of {}',
       [of, stepFigure],
     );
@@ -133,15 +145,15 @@ export function roundToBalance(
       exact: of,
       weigh,
       error: worked(quantity(off, percent), `${key}, rounding error`, '({} - {}) / {}', [weigh, of, of]),
-      ...(compareQuantities(weigh.value, least) < 0 ? { tooSmall: tooSmall(of, balance, least) } : {}),
+      ...(compareQuantities(weigh.value, least) < 0 ? { tooSmall: tooSmall(of, balance, least, unit) } : {}),
     });
   }
   const total = worked(
     quantity(
       lines.reduce((t, l) => t.plus(l.weigh.value.value), exact(0)),
-      gram,
+      unit,
     ),
-    'batch, to weigh',
+    `batch, to ${to}`,
     lines.map(() => '{}').join(' + '),
     lines.map((l) => l.weigh),
   );
@@ -150,15 +162,17 @@ export function roundToBalance(
 
 function tooSmall(
   needed: Figure<Quantity>,
-  balance: Balance,
+  balance: Instrument,
   leastQuantity: Quantity,
+  unit: Unit,
 ): NonNullable<WeighedLine['tooSmall']> {
-  const sensitivity = given(balance.sensitivity, 'sensitivity of the balance');
-  const permitted = given(balance.permittedError, 'permitted error of a weighing');
-  const least = worked(inUnit(leastQuantity, gram), 'least weighable', '{} x 100 % / {}', [
+  const sensitivity = given(balance.sensitivity, `sensitivity of the ${balance.name}`);
+  const permitted = given(balance.permittedError, 'permitted error');
+  const least = worked(inUnit(leastQuantity, unit), 'least measurable', '{} x 100 % / {}', [
     sensitivity,
     permitted,
   ]);
+  if (unit !== gram) return { least, trituration: null };
   const t = triturate(needed.value, least.value);
   if (!t.ok) return { least, trituration: null };
   const multiple = given(ratioOf(t.value.weigh, needed.value), 'multiple weighed for the trituration');

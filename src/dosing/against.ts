@@ -7,7 +7,7 @@ import {
   type Range,
   rangeUnit,
 } from '../measure/quantity.ts';
-import type { HerbDose } from './equivalents.ts';
+import type { Amounts, HerbDose } from './equivalents.ts';
 import type { Measure, Published } from './published.ts';
 
 export type Outcome = 'below' | 'within' | 'above';
@@ -26,12 +26,21 @@ export interface Against {
 
 /** The dose of the herb against every published figure that counts what the dose counts. */
 export function herbAgainst(dose: HerbDose, published: readonly Published[]): Against[] {
-  return published.flatMap((p) => {
-    const taken = takenAs(dose, p.measure);
-    return comparable(rangeUnit(p.range.value), taken.value.unit)
-      ? [against(p, taken, outcomeOf(taken.value, p.range.value))]
-      : [];
-  });
+  return publishedAgainst(dose, dose.amounts, published);
+}
+
+/** As `herbAgainst`, with the amounts of whatever the figures count: the herb, or the liquid that it was drawn out as. */
+export function publishedAgainst(
+  dose: HerbDose,
+  amounts: Amounts | null,
+  published: readonly Published[],
+): Against[] {
+  return published.flatMap((p) =>
+    takenAs(dose, amounts, p.measure)
+      .filter((taken) => comparable(rangeUnit(p.range.value), taken.value.unit))
+      .slice(0, 1)
+      .map((taken) => against(p, taken, outcomeOf(taken.value, p.range.value))),
+  );
 }
 
 export function against(p: Published, dose: Figure<Quantity>, outcome: Outcome): Against {
@@ -39,18 +48,26 @@ export function against(p: Published, dose: Figure<Quantity>, outcome: Outcome):
   return { measure, dose, published: range, outcome, usual: isSingleFigure(range.value), implied };
 }
 
-export function takenAs(dose: HerbDose, measure: Measure): Figure<Quantity> {
+/** What is taken, by what the figure limits; nothing where it is put on the skin without measure. */
+export function takenAs(
+  dose: HerbDose,
+  amounts: Amounts | null,
+  measure: Measure,
+): readonly Figure<Quantity>[] {
+  const known = (f: Figure<Quantity> | null | undefined): Figure<Quantity>[] => (f ? [f] : []);
   switch (measure) {
     case 'single':
-      return dose.single;
+      return known(amounts?.single);
     case 'daily':
-      return dose.daily;
+      return known(amounts?.daily);
     case 'weekly':
-      return dose.weekly;
+      return known(amounts?.weekly);
+    case 'concentration':
+      return dose.concentrations;
     case 'times a day':
-      return dose.timesADay;
+      return known(dose.timesADay);
     case 'times a week':
-      return dose.timesAWeek;
+      return known(dose.timesAWeek);
   }
 }
 

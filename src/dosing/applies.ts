@@ -3,7 +3,9 @@ import type { DosedKind, DoseEntry, Monograph } from '../folder/schema/monograph
 import { type AgeBand, type Birth, type Ternary, withinBand } from '../measure/age.ts';
 import type { CalendarDate } from '../measure/calendar.ts';
 import type { Cited } from '../measure/figure.ts';
+import { rangeUnit } from '../measure/quantity.ts';
 import type { HerbDose } from './equivalents.ts';
+import { whyNotTheSame } from './solvent-fits.ts';
 
 /** Preparations that the European pharmacopoeia counts together as herbal teas (Ph. Eur. 1435, from memory). */
 export const TEAS: readonly DosedKind[] = ['infusion', 'decoction', 'cold-maceration'];
@@ -32,7 +34,7 @@ export interface Applying {
  */
 export function entriesThatApply(
   m: Monograph,
-  dose: Pick<HerbDose, 'kind' | 'route' | 'use' | 'fresh'>,
+  dose: Pick<HerbDose, 'kinds' | 'route' | 'use' | 'fresh' | 'drawn' | 'dried'>,
   whose: Whose | null,
 ): Applying[] {
   if (m.doses === 'none-read') return [];
@@ -64,34 +66,60 @@ export function markerOf({ of }: DoseEntry): string | null {
 
 function whyNotComparable(
   entry: DoseEntry,
-  { kind, fresh }: Pick<HerbDose, 'kind' | 'fresh'>,
+  dose: Pick<HerbDose, 'kinds' | 'fresh' | 'drawn' | 'dried'>,
   here: readonly DoseEntry[],
 ): string | null {
-  const kinds = entry.preparation.kind;
-  const own = kinds.includes(kind) || (markerOf(entry) !== null && kinds.includes('other'));
-  if (!own && !(TEAS.includes(kind) && kinds.some((k) => TEAS.includes(k))))
-    return `it is for the ${kinds.join(' or ')}`;
-  if (entry.of === 'preparation') return 'it counts the finished preparation, not the herb';
-  if (!own && here.some((e) => isToldApart(e, entry, kind))) {
-    return `it is for the ${kinds.join(' or ')}, and its source has a dose for the ${kind} itself`;
+  const { kinds, fresh } = dose;
+  const named = entry.preparation.kind;
+  const own = named.some((k) => kinds.includes(k)) || (markerOf(entry) !== null && named.includes('other'));
+  if (!own && !(isTea(kinds) && isTea(named))) return `it is for the ${named.join(' or ')}`;
+  if (countsLiquid(entry)) return own ? whyNotTheSame(entry.preparation, dose.drawn) : COUNTS_FINISHED;
+  if (entry.of === 'preparation') return COUNTS_FINISHED;
+  if (!own && here.some((e) => isToldApart(e, entry, kinds))) {
+    return `it is for the ${named.join(' or ')}, and its source has a dose for the ${kinds.join(' or ')} itself`;
   }
-  return weighedAlike(entry, fresh)
+  return weighedAlike(entry, fresh) || (dose.dried !== null && countsDried(entry))
     ? null
     : `it counts the herb ${fresh ? 'dried' : 'fresh'}, and the formula weighs it ${fresh ? 'fresh' : 'dried'}`;
 }
 
+const COUNTS_FINISHED = 'it counts the finished preparation, not the herb';
+
+const isTea = (kinds: readonly DosedKind[]): boolean => kinds.some((k) => TEAS.includes(k));
+
+const DRAWN: readonly DosedKind[] = [
+  'tincture',
+  'liquid-extract',
+  'glycerite',
+  'infused-oil',
+  'syrup',
+  'honey',
+];
+
+/** Whether it counts mL of what was drawn out, which has a ratio and a solvent of its own. */
+export function countsLiquid(entry: DoseEntry): boolean {
+  if (markerOf(entry) !== null || !entry.preparation.kind.some((k) => DRAWN.includes(k))) return false;
+  const stated = entry.single ?? entry.daily ?? entry.weekly;
+  if (stated === undefined) return entry.of === 'preparation';
+  return rangeUnit(stated).dimension === 'volume';
+}
+
 /** A source that gives this kind of tea a dose of its own, in the same measure, has told the two apart. */
-function isToldApart(e: DoseEntry, entry: DoseEntry, kind: HerbDose['kind']): boolean {
+function isToldApart(e: DoseEntry, entry: DoseEntry, kinds: HerbDose['kinds']): boolean {
   return (
     e.source === entry.source &&
     e.of !== 'preparation' &&
     markerOf(e) === markerOf(entry) &&
-    e.preparation.kind.includes(kind)
+    e.preparation.kind.some((k) => kinds.includes(k))
   );
 }
 
+/** Of fresh herb whose moisture is known, the dried herb that it comes to can be set beside what counts dried herb. */
+export const countsDried = ({ preparation: { form = '' } }: DoseEntry): boolean =>
+  !/\bfresh\b/i.test(form) || /\bdried\b/i.test(form);
+
 /** Fresh herb is mostly water, so that its grams are not those of a dried herb, which an entry means unless it says fresh. */
-function weighedAlike({ preparation: { form = '' } }: DoseEntry, fresh: boolean | undefined): boolean {
-  const saysFresh = /\bfresh\b/i.test(form);
-  return fresh ? saysFresh : !saysFresh || /\bdried\b/i.test(form);
+function weighedAlike(entry: DoseEntry, fresh: boolean): boolean {
+  const saysFresh = /\bfresh\b/i.test(entry.preparation.form ?? '');
+  return fresh ? saysFresh : countsDried(entry);
 }

@@ -1,9 +1,16 @@
 import type { DoseEntry, Monograph } from '../folder/schema/monograph.ts';
 import type { Cited } from '../measure/figure.ts';
 import { rangeUnit } from '../measure/quantity.ts';
-import { type Against, herbAgainst, type Outcome } from './against.ts';
-import { type Applying, entriesThatApply, markerOf, type Whose } from './applies.ts';
-import type { HerbDose } from './equivalents.ts';
+import { type Against, type Outcome, publishedAgainst } from './against.ts';
+import {
+  type Applying,
+  countsDried,
+  countsLiquid,
+  entriesThatApply,
+  markerOf,
+  type Whose,
+} from './applies.ts';
+import type { Amounts, HerbDose } from './equivalents.ts';
 import { markerAgainst } from './marker.ts';
 import { isAmount, publishedRanges } from './published.ts';
 
@@ -35,12 +42,21 @@ export function compare(m: Monograph, dose: HerbDose, whose: Whose | null): Comp
     const marker = markerOf(a.entry);
     const found =
       marker === null
-        ? { against: herbAgainst(dose, published), because: null }
+        ? {
+            against: publishedAgainst(dose, countedBy(a.entry, dose), published),
+            because: null,
+          }
         : markerAgainst(m, dose, marker, published);
     const outcome = worst(found.against);
     const because = outcome === 'not comparable' ? (found.because ?? noAmount(a.entry)) : found.because;
     return { ...base, outcome, because, against: found.against };
   });
+}
+
+/** What the entry counts: mL of what was drawn out, or herb; of fresh herb the dried herb that it comes to. */
+function countedBy(entry: DoseEntry, dose: HerbDose): Amounts | null {
+  if (countsLiquid(entry)) return dose.drawn;
+  return dose.fresh && dose.dried !== null && countsDried(entry) ? dose.dried : dose.amounts;
 }
 
 function worst(against: readonly Against[]): Outcome | 'not comparable' {

@@ -1,16 +1,19 @@
 import type { Making } from '../compounding/making.ts';
-import type { Directions } from '../folder/schema/formula.ts';
+import type { Product } from '../compounding/product.ts';
+import type { Directions, Take } from '../folder/schema/formula.ts';
 import { type Exact, exact, least, one, sum } from '../measure/exact.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
+import { dropsToVolume, massToVolume, volumeToMass } from '../measure/liquid.ts';
 import { inUnit, type Quantity, quantity } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 import { roundTo } from '../measure/round.ts';
 import { day, gram, millilitre, type Unit } from '../measure/units.ts';
+import { write } from '../measure/write.ts';
 
-/** Directions as figures: how much at once (mL of the strained liquid, or g of powder), how often, how long. */
+/** Directions as figures: how much at once (mL of a liquid, g of a powder, capsules), how often, how long. */
 export interface Taking {
   readonly dose: Figure<Quantity>;
-  /** The herb in one dose, all ingredients together, in g. */
+  /** The lines in one dose, all together: g of herb, or mL of what is poured together. */
   readonly herb: Figure<Quantity>;
   readonly timesLeast: Figure<Quantity>;
   readonly timesMost: Figure<Quantity>;
@@ -25,15 +28,17 @@ export interface Taking {
 const TIMES = '1';
 
 /**
- * The herb in a dose = herb in the pot x dose / strained volume; of a powder, the dose itself.
+ * The herb in a dose = herb in the pot x dose / strained volume; of a powder, the dose itself; of a product, its lines x
+ * dose / what they come to. Null where it is put on the skin without measure.
  * Times a day that are a range count at the high end for what is too much and for what is needed.
  * Errors: no number of times at the most, for then no daily dose can be told; and a dose that is never taken.
  */
-export function takingOf(d: Directions, making: Making): Result<Taking> {
+export function takingOf(d: Directions, making: Making): Result<Taking | null> {
+  if (d.take === undefined) return ok(null);
   const most = d.times?.high;
   if (!most) return bad('how many times a day at the most? Write such as times: 3 or times: 2-4');
   if (!most.gt(0)) return bad('times: 0 is no dose at all: write how many times a day');
-  const taken = doseOf(d, making);
+  const taken = doseOf(d.take, making);
   if (!taken.ok) return taken;
   const fewest = d.times?.low ?? exact(0);
   const timesMost = given(quantity(most, TIMES), 'times a day, from the directions');
@@ -79,25 +84,59 @@ function daysTaken(course: Figure<Quantity>, week: Figure<Quantity> | null): Fig
   ]);
 }
 
-function doseOf(d: Directions, making: Making): Result<{ dose: Figure<Quantity>; herb: Figure<Quantity> }> {
+type Dose = { dose: Figure<Quantity>; herb: Figure<Quantity> };
+
+function doseOf(take: Take, making: Making): Result<Dose> {
   if (making.kind === 'dry') {
-    if (d.take.kind !== 'measured') return bad('a powder is taken by mass: write such as take: 2 g');
-    const dose = measured(d.take.amount, gram);
+    if (take.kind !== 'measured') return bad('a powder is taken by mass: write such as take: 2 g');
+    const dose = measured(take.amount, gram);
     return ok({ dose, herb: dose });
   }
+  if (making.kind === 'product') return doseOfProduct(take, making);
   const { strained, herb } = making.pot;
   const dose =
-    d.take.kind === 'measured'
-      ? measured(d.take.amount, millilitre)
-      : worked(quantity(strained.value.value.times(d.take.share), millilitre), 'dose', '{} x {}', [
+    take.kind === 'measured'
+      ? measured(take.amount, millilitre)
+      : worked(quantity(strained.value.value.times(take.share), millilitre), 'dose', '{} x {}', [
           strained,
-          given(d.take.share, `share of a pot, from the directions (${d.take.text})`),
+          given(take.share, `share of a pot, from the directions (${take.text})`),
         ]);
   const value = herb.value.value.times(dose.value.value).div(strained.value.value);
   return ok({
     dose,
     herb: worked(quantity(value, gram), 'herb in a dose', '{} x {} / {}', [herb, dose, strained]),
   });
+}
+
+/** Lines in a dose = lines x dose / what they come to. */
+function doseOfProduct(take: Take, product: Product): Result<Dose> {
+  if (take.kind !== 'measured') return bad('a share of the batch fits a pot of tea: write an amount');
+  const { base, makes, lineUnit } = product;
+  const dose = inMeasureOf(take.amount, product);
+  if (!dose.ok) return dose;
+  const value = base.value.value.times(dose.value.value.value).div(makes.value.value);
+  const says = lineUnit === gram ? 'of the herbs in a dose' : 'of the blend in a dose';
+  return ok({
+    dose: dose.value,
+    herb: worked(quantity(value, lineUnit), says, '{} x {} / {}', [base, dose.value, makes]),
+  });
+}
+
+/** The dose in the unit that the product is measured in: drops by the count per mL, mL and g by the density. */
+function inMeasureOf(amount: Quantity, { makes, density, dropsPerMl }: Product): Result<Figure<Quantity>> {
+  const { unit } = makes.value;
+  const taken = given(amount, 'dose, from the directions');
+  if (amount.unit.dimension === unit.dimension) return ok(measured(amount, unit));
+  if (amount.unit.dimension === 'drops' && dropsPerMl !== null) {
+    const volume = dropsToVolume(amount, dropsPerMl.value);
+    return volume.ok ? ok(worked(volume.value, 'dose in mL', '{} / {}', [taken, dropsPerMl])) : volume;
+  }
+  if (density !== null) {
+    const turned = unit === gram ? volumeToMass(amount, density.value) : massToVolume(amount, density.value);
+    const by = unit === gram ? '{} x {}' : '{} / {}';
+    return turned.ok ? ok(worked(turned.value, `dose in ${unit.symbol}`, by, [taken, density])) : turned;
+  }
+  return bad(`a dose of ${write(amount)} cannot be measured here: write it in ${unit.symbol}`);
 }
 
 /** A measured dose in g or mL; in the working it stays the spoon or cup that the directions name. */

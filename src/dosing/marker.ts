@@ -52,12 +52,9 @@ export function markerAgainst(
   let because: string | null = null;
   const amounts = published.flatMap((p): Against[] => {
     if (!isAmount(p.measure)) return [];
-    const bounds = boundsOf(
-      contents,
-      takenAs(dose, p.measure),
-      rangeUnit(p.range.value),
-      `${marker}, ${p.measure}`,
-    );
+    const [taken] = takenAs(dose, dose.dried ?? dose.amounts, p.measure);
+    if (taken === undefined) return [];
+    const bounds = boundsOf(contents, taken, rangeUnit(p.range.value), `${marker}, ${p.measure}`);
     const judged = judge(p, bounds);
     if (judged === null) because ??= `it counts ${marker}, and ${whyOpen(bounds)}`;
     return judged === null ? [] : [judged];

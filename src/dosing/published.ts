@@ -4,10 +4,10 @@ import type { NumberRange } from '../measure/parse.ts';
 import { type Quantity, quantity, type Range } from '../measure/quantity.ts';
 
 /** What a published figure limits. Each is independent of the others, so each is compared. */
-export type Measure = 'single' | 'daily' | 'weekly' | 'times a day' | 'times a week';
+export type Measure = 'single' | 'daily' | 'weekly' | 'concentration' | 'times a day' | 'times a week';
 
 /** How often is no amount: it says nothing of whether the dose is large. */
-export const isAmount = (m: Measure): boolean => m === 'single' || m === 'daily' || m === 'weekly';
+export const isAmount = (m: Measure): boolean => m !== 'times a day' && m !== 'times a week';
 
 export interface Published {
   readonly measure: Measure;
@@ -32,6 +32,7 @@ export function publishedRanges(e: DoseEntry, cited: Cited): Published[] {
     ...(e.single ? [printed(e.single, 'single')] : []),
     ...(e.daily ? [printed(e.daily, 'daily')] : impliedDaily(e, cited)),
     ...(e.weekly ? [printed(e.weekly, 'weekly')] : []),
+    ...(e.concentration ? [printed(e.concentration, 'concentration')] : []),
     ...(e.times ? [printed(timesOf(e.times), 'times a day')] : []),
     ...(e.times_a_week ? [printed(timesOf(e.times_a_week), 'times a week')] : []),
   ];

@@ -1,7 +1,8 @@
 import type { Making } from '../compounding/making.ts';
+import type { Product } from '../compounding/product.ts';
 import { type Exact, one } from '../measure/exact.ts';
 import { type Figure, worked } from '../measure/figure.ts';
-import { minus, type Quantity, quantity, ratioOf, times } from '../measure/quantity.ts';
+import { compareQuantities, minus, type Quantity, quantity, ratioOf, times } from '../measure/quantity.ts';
 import { roundTo } from '../measure/round.ts';
 import { day } from '../measure/units.ts';
 import type { Taking } from './directions.ts';
@@ -16,6 +17,10 @@ export interface Supply {
   readonly days: Figure<Quantity>;
   readonly over: Figure<Quantity>;
   readonly doses: Figure<Quantity>;
+  /** What there is to take from: herb or powder by weight, or the finished product. */
+  readonly inHand: Figure<Quantity>;
+  /** What the whole course takes of a product, and the smallest bottle that holds it; null without a course. */
+  readonly course: { readonly needs: Figure<Quantity>; readonly bottle: Figure<Quantity> | null } | null;
 }
 
 type InPots = Extract<Making, { kind: 'pot' }>;
@@ -32,14 +37,15 @@ export function potsADay(taking: Taking, making: InPots): Figure<Quantity> {
   return worked(quantity(roundTo(need, one, 'up'), '{pot}'), 'pots a day', by, [timesMost, dose, strained]);
 }
 
-/** Herb that one day takes, in g: whole pots for a tea, times x dose for a powder. */
+/** What one day takes of the lines: whole pots for a tea, times x dose for all else. */
 export function herbADay(
   taking: Taking,
   making: Making,
 ): { herb: Figure<Quantity>; pots?: Figure<Quantity> } {
-  if (making.kind === 'dry') {
+  if (making.kind !== 'pot') {
     const value = times(taking.herb.value, taking.timesMost.value.value);
-    return { herb: worked(value, 'powder in a day', '{} x {}', [taking.timesMost, taking.herb]) };
+    const says = making.kind === 'dry' ? 'powder in a day' : 'of the batch in a day';
+    return { herb: worked(value, says, '{} x {}', [taking.timesMost, taking.herb]) };
   }
   const pots = potsADay(taking, making);
   const value = times(making.pot.herb.value, pots.value.value);
@@ -47,7 +53,13 @@ export function herbADay(
 }
 
 /** Full days that `batch` lasts, what is over, and how many doses it holds. Rounded down to whole days and doses. */
-export function supplyOf(batch: Figure<Quantity>, taking: Taking, making: Making): Supply {
+export function supplyOf(
+  batch: Figure<Quantity>,
+  taking: Taking,
+  making: Making,
+  bottles: readonly Quantity[],
+): Supply {
+  if (making.kind === 'product') return supplyOfProduct(taking, making, bottles);
   const { herb, pots } = herbADay(taking, making);
   const count = whole(ratioOf(batch.value, herb.value));
   const days = worked(quantity(count, day), 'full days that it lasts', '{} / {}, rounded down', [
@@ -57,7 +69,64 @@ export function supplyOf(batch: Figure<Quantity>, taking: Taking, making: Making
   const left = minus(batch.value, times(herb.value, count));
   const over = worked(left, 'left over', '{} - {} x {}', [batch, days, herb]);
   const doses = dosesIn(batch, taking, making);
-  return { perDay: herb, ...(pots ? { potsADay: pots } : {}), days, over, doses };
+  return {
+    perDay: herb,
+    ...(pots ? { potsADay: pots } : {}),
+    days,
+    over,
+    doses,
+    inHand: batch,
+    course: null,
+  };
+}
+
+/** Of a product: doses of what is in hand at the least, for the marc keeps some; whole capsules only. */
+function supplyOfProduct(taking: Taking, product: Product, bottles: readonly Quantity[]): Supply {
+  const { dose, timesMost, days: course } = taking;
+  const least = product.yields?.value.low;
+  const inHand =
+    product.yields && least ? worked(least, 'in hand, at the least', '{}', [product.yields]) : product.makes;
+  const perDay = worked(times(dose.value, timesMost.value.value), 'taken in a day', '{} x {}', [
+    timesMost,
+    dose,
+  ]);
+  const count = whole(ratioOf(inHand.value, perDay.value));
+  const days = worked(quantity(count, day), 'full days that it lasts', '{} / {}, rounded down', [
+    inHand,
+    perDay,
+  ]);
+  const over = worked(minus(inHand.value, times(perDay.value, count)), 'left over', '{} - {} x {}', [
+    inHand,
+    days,
+    perDay,
+  ]);
+  const doses = worked(
+    quantity(whole(ratioOf(inHand.value, dose.value)), '{dose}'),
+    'whole doses in the batch',
+    '{} / {}, rounded down',
+    [inHand, dose],
+  );
+  return { perDay, days, over, doses, inHand, course: course && courseOf(course, perDay, bottles) };
+}
+
+/** What the course takes = days x what a day takes; the smallest bottle that holds it, of a liquid. */
+function courseOf(
+  course: Figure<Quantity>,
+  perDay: Figure<Quantity>,
+  bottles: readonly Quantity[],
+): NonNullable<Supply['course']> {
+  const needs = worked(times(perDay.value, course.value.value), 'needed for the course', '{} x {}', [
+    course,
+    perDay,
+  ]);
+  const isLiquid = perDay.value.unit.dimension === 'volume';
+  const smallest = isLiquid ? bottles.find((b) => compareQuantities(b, needs.value) >= 0) : undefined;
+  return {
+    needs,
+    bottle: smallest
+      ? worked(smallest, 'smallest bottle for the course', 'the first that holds {}', [needs])
+      : null,
+  };
 }
 
 /**
@@ -78,7 +147,7 @@ function dosesFrom(pots: Figure<Quantity>, taking: Taking, making: InPots, says:
 /** Whole doses in a batch: for a tea those of each day's pots and of the pots left over, for a powder batch / dose. */
 export function dosesIn(batch: Figure<Quantity>, taking: Taking, making: Making): Figure<Quantity> {
   const says = 'whole doses in the batch';
-  if (making.kind === 'dry') {
+  if (making.kind !== 'pot') {
     const count = whole(ratioOf(batch.value, taking.herb.value));
     return worked(quantity(count, '{dose}'), says, '{} / {}, rounded down', [batch, taking.herb]);
   }

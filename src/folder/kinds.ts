@@ -19,6 +19,10 @@ export interface Holds {
   levels: Reference.Levels;
   questions: Reference.Questions;
   water: Reference.Water;
+  vehicles: Reference.Vehicles;
+  keeping: Reference.KeepingTable;
+  making: Reference.MakingTable;
+  ethanol: Reference.EthanolTable;
 }
 
 export type FileKind = keyof Holds;
@@ -34,6 +38,10 @@ export const REFERENCE_KINDS = [
   'levels',
   'questions',
   'water',
+  'vehicles',
+  'keeping',
+  'making',
+  'ethanol',
 ] as const satisfies readonly FileKind[];
 
 /**

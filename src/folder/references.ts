@@ -24,7 +24,7 @@ interface Missing {
 
 export function missingInFormula(f: Formula, known: Known): Missing[] {
   const herbs = f.ingredients.flatMap(({ herb }, i): Missing[] =>
-    known.herbs.includes(herb)
+    herb === undefined || known.herbs.includes(herb)
       ? []
       : [
           {

@@ -227,6 +227,37 @@ export function parseRatio(text: string): Result<Ratio> {
   return ok({ herb: herb.value, product: product.value });
 }
 
+/** What the two sides of a ratio count: g of herb in mL, or g in g. */
+export type RatioBasis = 'w/v' | 'w/w';
+
+/** Herb to what it stands in, one figure a side: `1:5 w/v` is 1 g in 5 mL, `1:5 w/w` 1 g in 5 g. */
+export interface SolventRatio {
+  readonly herb: Exact;
+  readonly solvent: Exact;
+  readonly basis: RatioBasis;
+  readonly text: string;
+}
+
+/**
+ * Reads `1:5 w/v` and `1:2 w/w`. Errors: a ratio without its basis, because by weight and by volume a tincture in strong
+ * spirit differs by a tenth; a side that is a range, because what is made has one.
+ */
+export function parseSolventRatio(text: string): Result<SolventRatio> {
+  const [, sides = '', basis] = /^(.*?)\s*(w\/[vw])?$/i.exec(plain(text)) ?? [];
+  const ratio = parseRatio(sides);
+  if (!ratio.ok) return ratio;
+  if (basis === undefined)
+    return bad(
+      `"${plain(text)}" lacks its basis: write ${sides} w/v (g of herb in mL) or ${sides} w/w (g in g)`,
+    );
+  const { herb, product } = ratio.value;
+  const one = (r: NumberRange): Exact | null => (r.low !== null && r.high?.eq(r.low) ? r.low : null);
+  const [left, right] = [one(herb), one(product)];
+  if (left === null || right === null)
+    return bad(`"${plain(text)}" has a range in it: write one figure a side, such as 1:5 w/v`);
+  return ok({ herb: left, solvent: right, basis: basis.toLowerCase() as RatioBasis, text: plain(text) });
+}
+
 /** A share of 0 to 100 in a hundred whose basis is said: `45 % v/v`. The basis is the unit. */
 export type Strength = Quantity;
 

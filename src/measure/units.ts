@@ -138,6 +138,7 @@ export const UNITS: readonly Unit[] = [
 
   unit('count', '{dose}', 'dose', '1', 'a count', ['dose', 'doses'], { plural: 'doses' }),
   unit('count', '{capsule}', 'capsule', '1', 'a count', ['capsule', 'capsules'], { plural: 'capsules' }),
+  unit('count', '{suppository}', 'suppository', '1', 'a count', ['suppository', 'suppositories'], { plural: 'suppositories' }),
   unit('count', '{tablet}', 'tablet', '1', 'a count', ['tablet', 'tablets'], { plural: 'tablets' }),
   unit('count', '{pot}', 'pot', '1', 'a count', ['pot', 'pots'], { plural: 'pots' }),
   unit('count', '{cup}', 'cup', '1', 'a count of cups whose size the source does not give', [], { plural: 'cups' }),

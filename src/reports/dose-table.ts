@@ -55,11 +55,12 @@ interface Row {
   readonly letters: string[];
 }
 
-const ORDER = ['single', 'daily', 'weekly', 'times a day', 'times a week'] as const;
+const ORDER = ['single', 'daily', 'weekly', 'concentration', 'times a day', 'times a week'] as const;
 const MEASURE: Readonly<Record<Against['measure'], string>> = {
   single: 'at once',
   daily: 'a day',
   weekly: 'a week',
+  concentration: 'strength',
   'times a day': 'a day',
   'times a week': 'a week',
 };
@@ -193,7 +194,9 @@ function forWhom(x: Compared, { dose }: HerbInFormula): string {
   return [
     `for ${x.entry.use?.join(', ') ?? 'any use'}`,
     x.entry.ages ? writeAgeBand(x.entry.ages) : 'adults',
-    ...(dose === null || kind.includes(dose.kind) ? [] : [`printed for the ${kind.join(' or ')}`]),
+    ...(dose === null || kind.some((k) => dose.kinds.includes(k))
+      ? []
+      : [`printed for the ${kind.join(' or ')}`]),
     ...(isSafety(x) ? ['not to be exceeded'] : []),
   ].join('; ');
 }

@@ -7,8 +7,9 @@ import { CAUTION } from './caution.ts';
 import { hasImplied, herbSection, IMPLIED_KEY, standing } from './dose-table.ts';
 import { GAUGE_KEY } from './gauge.ts';
 import { personLine } from './person-line.ts';
+import { courseFacts, ethanolFacts, keepingFacts } from './product.ts';
 import { type Block, exactly, type Line, type Sheet, sentence, words } from './sheet.ts';
-import { takenLine } from './taken.ts';
+import { takenLabel, takenLine } from './taken.ts';
 import { lastsLine } from './weigh.ts';
 
 /** The dose sheet of one formula for one person: what is taken of each herb, then each herb beside what is published. */
@@ -32,10 +33,13 @@ export function doseSheet(c: Case, next: string): Sheet {
         ],
         rows: herbs.map((h) => [
           words(h.herb),
-          ...(h.dose ? [h.dose.single, h.dose.daily, h.dose.weekly] : [words(''), words(''), words('')]),
+          ...(h.dose?.amounts
+            ? [h.dose.amounts.single, h.dose.amounts.daily, h.dose.amounts.weekly]
+            : [words(''), words(''), words('')]),
           words(standing(h)),
         ]),
       },
+      ...driedBlock(f),
       ...clockBlocks(f),
       ...herbs.map(herbSection),
       ...keys(f),
@@ -43,6 +47,21 @@ export function doseSheet(c: Case, next: string): Sheet {
       { kind: 'lines', lines: [words(`Next: ${next}`)] },
     ],
   };
+}
+
+/** Fresh herb as the dried herb that it comes to, at the most: what doses of dried herb are set beside. */
+function driedBlock({ herbs }: FormulaInCase): Block[] {
+  const facts = herbs.flatMap((h) =>
+    h.dose?.dried
+      ? [
+          {
+            label: `${h.herb}, as dried`,
+            value: sentence`${h.dose.dried.single} in a dose, ${h.dose.dried.daily} a day`,
+          },
+        ]
+      : [],
+  );
+  return facts.length > 0 ? [{ kind: 'facts', facts }] : [];
 }
 
 /** The two clocks: the earliest time at which a source of any of the herbs sends to a doctor, and at which one stops. */
@@ -72,14 +91,18 @@ function theFormula(c: Case): FormulaInCase {
 function doseFacts({ batch }: FormulaInCase): { label: string; value: Line }[] {
   const { making, taking, supply } = batch;
   return [
-    { label: 'taken', value: takenLine(batch) },
+    { label: takenLabel(batch), value: takenLine(batch) },
     ...(taking && making.kind === 'pot'
       ? [
           { label: 'in a dose', value: sentence`${taking.herb} of herb` },
           { label: 'one pot', value: potLine(making.pot) },
         ]
       : []),
+    ...(making.kind === 'product' && making.strength ? [{ label: 'strength', value: making.strength }] : []),
     ...(supply ? [{ label: 'lasts', value: lastsLine(batch) }] : []),
+    ...courseFacts(batch),
+    ...ethanolFacts(batch),
+    ...keepingFacts(batch),
   ];
 }
 
@@ -110,9 +133,10 @@ export function doseJson(c: Case): Record<string, unknown> {
     patient: c.person?.code ?? null,
     lines: f.herbs.map((h) => ({
       herb: h.herb,
-      single: h.dose?.single ?? null,
-      daily: h.dose?.daily ?? null,
-      weekly: h.dose?.weekly ?? null,
+      single: h.dose?.amounts?.single ?? null,
+      ...(h.dose?.dried ? { dried: { single: h.dose.dried.single, daily: h.dose.dried.daily } } : {}),
+      daily: h.dose?.amounts?.daily ?? null,
+      weekly: h.dose?.amounts?.weekly ?? null,
       compared: h.compared.map((x) => ({
         source: x.cited.key,
         body: x.cited.body,
@@ -133,6 +157,15 @@ export function doseJson(c: Case): Record<string, unknown> {
         })),
       })),
     })),
+    ...(f.batch.ethanol
+      ? {
+          ethanol: {
+            per_dose: f.batch.ethanol.perDose,
+            per_day: f.batch.ethanol.perDay,
+            uk_units_a_day: f.batch.ethanol.ukUnitsADay,
+          },
+        }
+      : {}),
     ...(f.batch.supply
       ? {
           supply: {
@@ -140,6 +173,9 @@ export function doseJson(c: Case): Record<string, unknown> {
             over: f.batch.supply.over,
             doses: f.batch.supply.doses,
             per_day: f.batch.supply.perDay,
+            ...(f.batch.supply.course
+              ? { course: f.batch.supply.course.needs, bottle: f.batch.supply.course.bottle }
+              : {}),
           },
         }
       : {}),

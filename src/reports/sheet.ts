@@ -95,6 +95,11 @@ export function sentence(
   return { parts, [built]: 'sentence' };
 }
 
+/** A sentence from parts that bring their own spaces. */
+export function sentenceFrom(parts: readonly (string | Figure)[]): FigureInWords {
+  return { parts, [built]: 'sentence' };
+}
+
 /** A sentence from words and figures in turn: a space between them, but none before a stop or a comma or after a bracket. */
 export function sentenceOf(given: readonly (string | Figure)[]): FigureInWords {
   const parts = given.flatMap((part, i): (string | Figure)[] => {

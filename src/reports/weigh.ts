@@ -1,7 +1,13 @@
 import type { Batch } from '../compounding/compound.ts';
 import type { MethodLine } from '../compounding/making.ts';
-import { gram, percent } from '../measure/units.ts';
+import type { WeighedLine } from '../compounding/weighing.ts';
+import { keyOf } from '../folder/ingredients.ts';
+import { type Figure, worked } from '../measure/figure.ts';
+import { plus, type Quantity } from '../measure/quantity.ts';
+import { gram, millilitre, percent } from '../measure/units.ts';
 import { CAUTION } from './caution.ts';
+import { keepingJson } from './keeping.ts';
+import { courseFacts, ethanolFacts, keepingFacts, productFacts, productJson } from './product.ts';
 import {
   type Block,
   exactly,
@@ -13,7 +19,8 @@ import {
   sentenceOf,
   words,
 } from './sheet.ts';
-import { takenLine } from './taken.ts';
+import { named } from './show-formula.ts';
+import { takenLabel, takenLine } from './taken.ts';
 
 /** The weighing sheet: the figures that matter first, then what it comes to, then how it is made. */
 export function weighSheet(batch: Batch, withoutMonograph: readonly string[]): Sheet {
@@ -22,7 +29,7 @@ export function weighSheet(batch: Batch, withoutMonograph: readonly string[]): S
     title: formula.title,
     subtitle: `${formula.formula}${formula.version ? `, version ${formula.version.toFixed()}` : ''}, ${formula.preparation.kind}`,
     blocks: [
-      weighTable(batch),
+      batch.lineUnit === millilitre ? pourTable(batch) : weighTable(batch),
       ...tooSmallBlocks(batch),
       { kind: 'facts', facts: batchFacts(batch) },
       ...lessThanAPot(batch),
@@ -66,9 +73,52 @@ function weighTable(batch: Batch): Block {
   };
 }
 
-function labelOf(batch: Batch, herb: string): string {
-  const form = batch.formula.ingredients.find((i) => i.herb === herb)?.form;
-  return form && form !== 'dried' ? `${herb} (${form})` : herb;
+/** The pouring sheet: one after the other into one measure, each up to its fill line. */
+function pourTable(batch: Batch): Block {
+  return {
+    kind: 'table',
+    columns: [
+      { head: 'liquid' },
+      { head: 'pour (mL)' },
+      { head: 'fill to (mL)' },
+      { head: 'exact (mL)' },
+      { head: 'rounded by (%)' },
+    ],
+    rows: fillLines(batch).map(({ line: l, fill }) => [
+      words(labelOf(batch, l.key)),
+      numberIn(millilitre, l.weigh, 'exact'),
+      numberIn(millilitre, fill, 'exact'),
+      numberIn(millilitre, l.exact),
+      numberIn(percent, l.error),
+    ]),
+    total: [
+      words('in all'),
+      numberIn(millilitre, batch.total, 'exact'),
+      words(''),
+      numberIn(millilitre, batch.size),
+      words(''),
+    ],
+  };
+}
+
+/** Where the measure stands after each line is poured. */
+function fillLines({ lines }: Batch): { line: WeighedLine; fill: Figure<Quantity> }[] {
+  let before: Figure<Quantity> | null = null;
+  return lines.map((line) => {
+    const fill: Figure<Quantity> = before
+      ? worked(plus(before.value, line.weigh.value), `fill line after ${line.key}`, '{} + {}', [
+          before,
+          line.weigh,
+        ])
+      : line.weigh;
+    before = fill;
+    return { line, fill };
+  });
+}
+
+function labelOf(batch: Batch, key: string): string {
+  const ingredient = batch.formula.ingredients.find((i) => keyOf(i) === key);
+  return ingredient ? named(ingredient) : key;
 }
 
 /** Below the least weighable quantity the balance errs by more than is permitted: say so, and how to help it. */
@@ -76,10 +126,13 @@ function tooSmallBlocks(batch: Batch): Block[] {
   const small = batch.lines.filter((l) => l.tooSmall !== undefined);
   const least = small[0]?.tooSmall?.least;
   if (least === undefined) return [];
+  const poured = batch.lineUnit === millilitre;
   const lines: Line[] = [
-    sentence`Below ${least}, the least that this balance weighs within the permitted error: ${small.map((l) => l.key).join(', ')}.`,
+    sentence`Below ${least}, the least that this ${poured ? 'cylinder measures' : 'balance weighs'} within the permitted error: ${small.map((l) => l.key).join(', ')}.`,
   ];
-  const triturations = batch.formula.preparation.kind === 'powder' ? small.flatMap(triturationLine) : [];
+  const triturations = ['powder', 'capsule'].includes(batch.formula.preparation.kind)
+    ? small.flatMap(triturationLine)
+    : [];
   return [
     {
       kind: 'lines',
@@ -88,7 +141,9 @@ function tooSmallBlocks(batch: Batch): Block[] {
         words(
           triturations.length > 0
             ? 'Make a larger batch, use a finer balance, or triturate:'
-            : 'Make a larger batch, or use a finer balance.',
+            : poured
+              ? 'Make a larger batch, or use a smaller cylinder or a syringe.'
+              : 'Make a larger batch, or use a finer balance.',
         ),
       ],
     },
@@ -106,15 +161,19 @@ function triturationLine({ key, tooSmall }: Batch['lines'][number]): Line[] {
 
 /** What the batch comes to: how many pots or doses, the water for them, how it is taken and how long it lasts. */
 function batchFacts(batch: Batch): { label: string; value: Line }[] {
-  const { supply, taking, pots, water } = batch;
+  const { supply, formula, pots, water } = batch;
   const made = [...(pots ? [pots] : []), ...(supply ? [supply.doses] : [])].filter((f) =>
     f.value.value.gt(0),
   );
   return [
     ...(made.length > 0 ? [{ label: 'makes', value: joined(made) }] : []),
     ...(water ? [{ label: 'water', value: sentence`${water} in all` }] : []),
-    ...(taking ? [{ label: 'taken', value: takenLine(batch) }] : []),
+    ...productFacts(batch),
+    ...(formula.directions ? [{ label: takenLabel(batch), value: takenLine(batch) }] : []),
     ...(supply ? [{ label: 'lasts', value: lastsLine(batch) }] : []),
+    ...courseFacts(batch),
+    ...ethanolFacts(batch),
+    ...(batch.making.kind === 'pot' ? keepingFacts(batch) : []),
   ];
 }
 
@@ -123,12 +182,12 @@ function joined(figures: readonly Line[]): Line {
 }
 
 /** Full days and what is left after them; a batch that is short of a day says so. */
-export function lastsLine({ supply, total }: Batch): Line {
+export function lastsLine({ supply }: Batch): Line {
   if (supply === null) return words('');
   if (supply.days.value.value.isZero()) return sentence`less than a day: a day takes ${supply.perDay}`;
   return supply.over.value.value.isZero()
     ? sentence`${supply.days}, with nothing over`
-    : sentence`${supply.days} from ${total}, with ${supply.over} over`;
+    : sentence`${supply.days} from ${supply.inHand}, with ${supply.over} over`;
 }
 
 function lessThanAPot({ pots, making, total }: Batch): Block[] {
@@ -161,7 +220,7 @@ function methodBlock({ making, formula }: Batch): Block {
         ]
       : [];
   const notes = formula.ingredients.flatMap((i): Item[] =>
-    i.note === undefined ? [] : [words(`${i.herb}: ${i.note}`)],
+    i.note === undefined ? [] : [words(`${keyOf(i)}: ${i.note}`)],
   );
   return {
     kind: 'section',
@@ -182,11 +241,15 @@ export function weighJson(batch: Batch): Record<string, unknown> {
   const { making, supply } = batch;
   return {
     formula: batch.formula.formula,
-    lines: batch.lines.map((l) => ({
+    lines: (batch.lineUnit === millilitre
+      ? fillLines(batch)
+      : batch.lines.map((line) => ({ line, fill: null }))
+    ).map(({ line: l, fill }) => ({
       herb: l.key,
       exact: l.exact,
       weigh: l.weigh,
       error: l.error,
+      ...(fill ? { fill } : {}),
       ...(l.tooSmall ? { least_weighable: l.tooSmall.least } : {}),
     })),
     total: batch.total,
@@ -201,6 +264,8 @@ export function weighJson(batch: Batch): Record<string, unknown> {
           },
         }
       : {}),
+    ...(making.kind === 'product' ? productJson(making) : {}),
+    keeping: keepingJson(batch.keeping),
     ...(supply
       ? { doses: supply.doses, supply: { per_day: supply.perDay, days: supply.days, over: supply.over } }
       : {}),

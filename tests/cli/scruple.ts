@@ -12,10 +12,24 @@ export const PATIENTS = join(ROOT, 'tests', 'practice', 'patients');
 
 export const FORMULAS = [
   'after-supper',
+  'bitter-end-drops',
+  'causeway-syrup',
+  'deck-capsules',
+  'ginger-honey',
+  'harbour-salve',
+  'hillside-tincture',
+  'hushed-hours',
+  'marsh-edge-percolate',
+  'new-moon-balm',
+  'quay-suppositories',
   'quiet-evening',
+  'saltmarsh-gargle',
   'steady-journey',
   'stiff-joints',
   'still-night',
+  'sun-oil',
+  'sweet-balm-glycerite',
+  'tidal-oxymel',
   'winter-chest',
 ];
 export const CODES = ['S-101', 'S-102', 'S-103', 'S-104', 'S-105', 'S-106', 'S-107', 'S-108'];

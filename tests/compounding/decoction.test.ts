@@ -66,6 +66,9 @@ describe('what boils off at the rate that the practice has measured', () => {
   }
   const nineGrams = {
     heldBack: BENCH.heldBack,
+    shelf: BENCH.shelf,
+    ingredients: [],
+    base: given(q('9 g'), 'all'),
     masses: () => ({ ok: true as const, value: new Map([['willow-bark', given(q('9 g'), 'all')]]) }),
   };
 

@@ -1,8 +1,13 @@
+import { fileURLToPath } from 'node:url';
 import type { BatchAsked } from '../../src/compounding/batch-size.ts';
 import { type Batch, type Bench, compound } from '../../src/compounding/compound.ts';
+import { shelfOf } from '../../src/compounding/shelf.ts';
+import { COMMON_CYLINDER } from '../../src/compounding/weighing.ts';
+import type { Holds } from '../../src/folder/kinds.ts';
 import { writeProblem } from '../../src/folder/problem.ts';
-import { readText } from '../../src/folder/read.ts';
+import { readDocument, readText } from '../../src/folder/read.ts';
 import type { Formula } from '../../src/folder/schema/formula.ts';
+import { DEFAULT_SETTINGS } from '../../src/folder/settings.ts';
 import type { Exact } from '../../src/measure/exact.ts';
 import type { Figure } from '../../src/measure/figure.ts';
 import { type Measures, NO_MEASURES, parseQuantity } from '../../src/measure/parse.ts';
@@ -30,10 +35,26 @@ export function why(r: Result<unknown>): string {
 
 export const q = (text: string): Quantity => value(parseQuantity(text));
 
+async function table<K extends 'vehicles' | 'making' | 'keeping'>(kind: K): Promise<Holds[K]> {
+  const file = fileURLToPath(new URL(`../../monographs/reference/${kind}.yaml`, import.meta.url));
+  const read = await readDocument(kind, file, file);
+  if (!read.ok) throw new Error(read.why.map(writeProblem).join('\n'));
+  return read.value.value;
+}
+
 /** A balance read to 0.1 g, and a herb that keeps back 2 mL for each gram unless a test says otherwise. */
 export const BENCH: Bench = {
-  balance: { step: q('0.1 g'), sensitivity: q('0.1 g'), permittedError: q('5 %') },
+  balance: { name: 'balance', step: q('0.1 g'), sensitivity: q('0.1 g'), permittedError: q('5 %') },
+  cylinder: COMMON_CYLINDER,
   heldBack: () => ({ perGram: q('2 mL/g'), says: 'water kept back' }),
+  shelf: shelfOf(
+    {
+      vehicles: await table('vehicles'),
+      making: await table('making'),
+      keeping: await table('keeping'),
+    },
+    DEFAULT_SETTINGS,
+  ),
 };
 
 export const finer = (step: string): Bench => ({

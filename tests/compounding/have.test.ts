@@ -71,7 +71,7 @@ preparation: {kind: powder}`;
   it('refuses a herb that the formula does not hold, a measured volume, and too little for any batch', async () => {
     expect(await refused(THREE, byHave({ 'sage-leaf': '10 g' }))).toBe('sage-leaf is not in this formula');
     expect(await refused(THREE, byHave({ 'thyme-herb': '40 mL' }))).toMatch(
-      /^40 mL of thyme-herb: .*weighed/,
+      /^40 mL of thyme-herb: .*made by mass/,
     );
     expect(await refused(THREE, byHave({ 'thyme-herb': '0.01 g' }))).toMatch(
       /^0\.01 g of thyme-herb is too little/,

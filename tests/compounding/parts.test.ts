@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { fixedMass } from '../../src/compounding/composition.ts';
+import { fixedAmount } from '../../src/compounding/composition.ts';
+import { gram } from '../../src/measure/units.ts';
 import { write } from '../../src/measure/write.ts';
 import { byMass, exactly, finer, made, q, refused, shownExact, value, weights, why } from './formula.ts';
 
@@ -161,11 +162,11 @@ ${POWDER}`;
   });
 
   it('a volume without a density has no weight, and a density of nothing is none', () => {
-    expect(write(value(fixedMass(q('1 tsp'), q('0.92 kg/L'))))).toBe('4.6 g');
-    expect(write(value(fixedMass(q('5 mL'), q('920 g/L'))))).toBe('4.6 g');
-    expect(why(fixedMass(q('15 mL')))).toMatch(/only with a density/);
-    expect(why(fixedMass(q('15 mL'), q('0 g/mL')))).toMatch(/^a density must be above 0/);
-    expect(why(fixedMass(q('3 doses')))).toMatch(/neither a mass nor a volume/);
+    expect(write(value(fixedAmount(q('1 tsp'), gram, q('0.92 kg/L'))))).toBe('4.6 g');
+    expect(write(value(fixedAmount(q('5 mL'), gram, q('920 g/L'))))).toBe('4.6 g');
+    expect(why(fixedAmount(q('15 mL'), gram))).toMatch(/only with a density/);
+    expect(why(fixedAmount(q('15 mL'), gram, q('0 g/mL')))).toMatch(/^a density must be above 0/);
+    expect(why(fixedAmount(q('3 doses'), gram))).toMatch(/neither a mass nor a volume/);
   });
 
   it('two sizes of one formula are refused: which of them do the amounts belong to?', async () => {

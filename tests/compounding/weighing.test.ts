@@ -47,7 +47,12 @@ preparation: {kind: powder}`;
   it('depends on the balance', async () => {
     const better = {
       ...BENCH,
-      balance: { step: q('0.01 g'), sensitivity: q('10 mg'), permittedError: q('5 %') },
+      balance: {
+        name: 'balance' as const,
+        step: q('0.01 g'),
+        sensitivity: q('10 mg'),
+        permittedError: q('5 %'),
+      },
     };
     expect((await made(POTENT, byMass('60 g'), better)).lines[1]?.tooSmall).toBeUndefined();
   });

@@ -1,5 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { compare } from '../../src/dosing/compare.ts';
+import type { Amounts } from '../../src/dosing/equivalents.ts';
+import type { Exact } from '../../src/measure/exact.ts';
+import type { Figure } from '../../src/measure/figure.ts';
+import type { Quantity } from '../../src/measure/quantity.ts';
 import { writeRange } from '../../src/measure/write.ts';
 import { ADULT, monograph, outcomes, taken, whose } from './monograph.ts';
 
@@ -30,13 +34,13 @@ describe('a dose beside a published range', () => {
   it('a third of the day taken three times is the whole and not a hair above it', async () => {
     const m = await monograph(`- {${TEA}, daily: up to 1 g, source: a}`);
     const dose = await taken('1 g', '3');
-    const third = {
-      ...dose,
-      single: { ...dose.single, value: { ...dose.single.value, value: dose.single.value.value.div(3) } },
-    };
-    const daily = { ...dose.daily, value: { ...dose.daily.value, value: third.single.value.value.times(3) } };
+    const amounts = dose.amounts as Amounts;
+    const as = (f: Figure<Quantity>, v: Exact) => ({ ...f, value: { ...f.value, value: v } });
+    const single = as(amounts.single, amounts.single.value.value.div(3));
+    const daily = as(amounts.daily, single.value.value.times(3));
     expect(daily.value.value.eq(1)).toBe(false);
-    expect(compare(m, { ...third, daily }, ADULT).map((c) => c.outcome)).toEqual(['within']);
+    const third = { ...dose, amounts: { ...amounts, single, daily } };
+    expect(compare(m, third, ADULT).map((c) => c.outcome)).toEqual(['within']);
   });
 });
 

@@ -91,7 +91,12 @@ directions: {take: 1.5 g, times: 3, days_a_week: 4}`,
       byMass('10 g'),
     );
     expect(
-      herbDoses(batch).map((d) => [d.herb, shownExact(d.single), shownExact(d.daily), shownExact(d.weekly)]),
+      herbDoses(batch).map((d) => [
+        d.herb,
+        shownExact(d.amounts?.single),
+        shownExact(d.amounts?.daily),
+        shownExact(d.amounts?.weekly),
+      ]),
     ).toEqual([
       ['chamomile-flower', '1.005 g', '3.015 g', '12.06 g'],
       ['sage-leaf', '0.495 g', '1.485 g', '5.94 g'],
@@ -101,15 +106,15 @@ directions: {take: 1.5 g, times: 3, days_a_week: 4}`,
   it('is a share of what was weighed, not of the batch that was asked for', async () => {
     const batch = await made(tea('take: 120 mL, times: 3'), byMass('10.04 g'));
     // 10 g on the balance: 6 g and 4 g, so that 3 g of the blend hold 1.8 g and 1.2 g.
-    expect(herbDoses(batch).map((d) => shownExact(d.single))).toEqual(['1.8 g', '1.2 g']);
+    expect(herbDoses(batch).map((d) => shownExact(d.amounts?.single))).toEqual(['1.8 g', '1.2 g']);
   });
 
   it('adds up to the dose', async () => {
     const batch = await made(tea('take: 120 mL, times: 3'), byMass('99.9 g'));
     const [a, b] = herbDoses(batch);
     expect(
-      a?.single.value.value
-        .plus(b?.single.value.value ?? 0)
+      a?.amounts?.single.value.value
+        .plus(b?.amounts?.single.value.value ?? 0)
         .toDecimalPlaces(40)
         .toFixed(),
     ).toBe('3');
@@ -124,8 +129,8 @@ ingredients: [{herb: sage-leaf, parts: 1, form: fresh}]
 preparation: {kind: cold-maceration, herb: 5 g, water: 200 mL, strained: 190 mL, macerate: 8 h}
 directions: {take: 95 mL, times: 2, for: 5 days}`),
     );
-    expect([dose?.kind, dose?.route, dose?.use, dose?.fresh, shown(dose?.course)]).toEqual([
-      'cold-maceration',
+    expect([dose?.kinds, dose?.route, dose?.use, dose?.fresh, shown(dose?.course)]).toEqual([
+      ['cold-maceration'],
       'oromucosal',
       'sore-mouth-throat',
       true,

@@ -74,7 +74,7 @@ describe('a missing key', () => {
 
   it('of the kind of preparation lists the kinds', async () => {
     expect(await told('formula', changed(FORMULA, 'kind: decoction, ', ''))).toEqual([
-      '6:1: "kind" is missing: write kind: and one of infusion, decoction, cold-maceration, powder',
+      '6:1: "kind" is missing: write kind: and one of infusion, decoction, cold-maceration, wash, powder, capsule, tincture, fresh-tincture, percolation, glycerite, infused-oil, liquid-blend, drops, syrup, honey, oxymel, ointment, suppository',
     ]);
   });
 });
@@ -159,17 +159,17 @@ describe('a choice', () => {
       '6:41: unknown key "hrb": did you mean herb?',
     ]);
     expect(await told('formula', changed(FORMULA, 'kind: decoction', 'kind: brew'))).toEqual([
-      '6:15: "brew" is not a choice here: write one of infusion, decoction, cold-maceration, powder',
+      '6:15: "brew" is not a choice here: write one of infusion, decoction, cold-maceration, wash, powder, capsule, tincture, fresh-tincture, percolation, glycerite, infused-oil, liquid-blend, drops, syrup, honey, oxymel, ointment, suppository',
     ]);
     expect(await told('formula', changed(FORMULA, 'kind: decoction', 'kind: [decoction]'))).toEqual([
-      '6:15: "kind" must be one of infusion, decoction, cold-maceration, powder, and it is a list: write decoction without the brackets',
+      '6:15: "kind" must be one of infusion, decoction, cold-maceration, wash, powder, capsule, tincture, fresh-tincture, percolation, glycerite, infused-oil, liquid-blend, drops, syrup, honey, oxymel, ointment, suppository, and it is a list: write decoction without the brackets',
     ]);
   });
 
   it('of names that every object has is no choice', async () => {
     for (const word of ['constructor', 'toString', '__proto__'])
       expect(await told('formula', changed(FORMULA, 'kind: decoction', `kind: ${word}`))).toEqual([
-        `6:15: "${word}" is not a choice here: write one of infusion, decoction, cold-maceration, powder`,
+        `6:15: "${word}" is not a choice here: write one of infusion, decoction, cold-maceration, wash, powder, capsule, tincture, fresh-tincture, percolation, glycerite, infused-oil, liquid-blend, drops, syrup, honey, oxymel, ointment, suppository`,
       ]);
   });
 });

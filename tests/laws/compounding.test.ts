@@ -154,7 +154,7 @@ preparation: {kind: infusion, herb: ${inHundredths(herb)} g, water: 2 L, straine
 directions: {take: ${take} mL, times: 1}`;
   const doses = async (herb: number, take: number) =>
     herbDoses(value(compound(await formula(tea(herb, take)), byMass('100 g'), BENCH))).map(
-      (d) => d.single.value.value,
+      (d) => d.amounts?.single.value.value as Exact,
     );
 
   it('grows with the volume drunk and with the herb in the pot', async () => {

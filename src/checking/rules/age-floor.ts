@@ -36,7 +36,7 @@ interface Floor {
 function floorsFor(m: Monograph, formula: Formula, c: Case): Floor[] {
   const birth = c.person?.birth;
   if (!birth) return [];
-  return concerning(m.ages ?? [], formula, () => true).map((floor) => ({
+  return concerning(m.ages ?? [], formula, m.id, () => true).map((floor) => ({
     floor,
     reached: hasReached(birth, floor.not_under.months, c.on),
   }));

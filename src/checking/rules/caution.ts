@@ -4,6 +4,7 @@ import type { Case, Rule } from '../case.ts';
 import { cautionsWeighed, factsOf, type Weighed } from '../cautions.ts';
 import { type Finding, finding } from '../finding.ts';
 import { LEVELS } from '../level.ts';
+import { phraseFor } from '../phrases.ts';
 import { plantAllergy } from '../plant-allergy.ts';
 import type { Named } from '../when.ts';
 
@@ -72,33 +73,6 @@ function keysOf(when: Caution['when']): string[] {
   return Object.keys(when).filter((k) => when[k as keyof Caution['when']] !== undefined);
 }
 
-const OF_LIST: Readonly<Record<Named['key'], string>> = {
-  medicine: 'with',
-  condition: 'in',
-  allergy: 'with an allergy to',
-  taking: 'together with',
-};
-
-const PHRASE: readonly [keyof Caution['when'], string][] = [
-  ['pregnant', 'in pregnancy'],
-  ['breastfeeding', 'while breastfeeding'],
-  ['trying_to_conceive', 'when trying to conceive'],
-  ['surgery_within', 'before the planned operation'],
-  ['drives', 'for someone who drives'],
-  ['avoids_alcohol', 'for someone who avoids alcohol'],
-  ['fluid_restricted', 'for someone told to limit fluids'],
-  ['age', 'at this age'],
-];
-
-/** For whom it is said: what met it, then what else the caution asks of the person. */
-function phraseOf({ weighed, names }: Said): string {
-  const { when } = weighed.caution;
-  return [
-    ...names.map((n) => `${OF_LIST[n.key]} ${n.said}`),
-    ...PHRASE.flatMap(([key, words]) => (when[key] === undefined || when[key] === false ? [] : [words])),
-  ].join(', ');
-}
-
 /** The gravest leads, the others are named after it. */
 function said(group: readonly Said[], c: Case): Finding {
   const byGravity = group
@@ -116,7 +90,9 @@ function said(group: readonly Said[], c: Case): Finding {
   // A source that says one thing of two groups of medicines, both met by this one, says it once.
   const also = new Set(others.map(sourceSays));
   also.delete(sourceSays(first));
-  const lead = [herb.herb, c.levels.wordsOf(x.says), phraseOf(first)].filter((w) => w !== '').join(' ');
+  const lead = [herb.herb, c.levels.wordsOf(x.says), phraseFor(first.weighed.caution.when, first.names)]
+    .filter((w) => w !== '')
+    .join(' ');
   const sentence = `${lead}: ${x.why}`;
   const asks = [...new Set(byGravity.flatMap((s) => s.asks))].sort();
   return finding({

@@ -16,11 +16,19 @@ import { type Case, herbsOf, type Rule } from '../case.ts';
 import { type Finding, finding, type Sentence } from '../finding.ts';
 import { isUnderFloor } from './age-floor.ts';
 
-const MEASURES: readonly Measure[] = ['single', 'daily', 'weekly', 'times a day', 'times a week'];
+const MEASURES: readonly Measure[] = [
+  'single',
+  'daily',
+  'weekly',
+  'concentration',
+  'times a day',
+  'times a week',
+];
 const WORDS: Readonly<Record<Measure, string>> = {
   single: 'in one dose',
   daily: 'a day',
   weekly: 'a week',
+  concentration: 'in the finished preparation',
   'times a day': 'a day',
   'times a week': 'a week',
 };

@@ -5,6 +5,7 @@ import { caution } from './caution.ts';
 import { course } from './course.ts';
 import { directions } from './directions.ts';
 import { dose } from './dose.ts';
+import { ethanol } from './ethanol.ts';
 import { narrowMargin } from './narrow-margin.ts';
 import { noMonograph } from './no-monograph.ts';
 import { stage } from './stage.ts';
@@ -26,6 +27,7 @@ export const RULES: readonly Rule[] = [
   stage,
   directions,
   dose,
+  ethanol,
   course,
   narrowMargin,
 ];

@@ -49,7 +49,7 @@ export function stagesWeighed(c: Case): StageWeighed[] {
     if (monograph === null) return [];
     return (['pregnant', 'breastfeeding'] as const).flatMap((question): StageWeighed[] => {
       const all = (question === 'pregnant' ? monograph.pregnancy : monograph.breastfeeding) ?? [];
-      const here = concerning(all, herb.formula, (a) => c.levels.ofSaying(a.says) !== null);
+      const here = concerning(all, herb.formula, herb.herb, (a) => c.levels.ofSaying(a.says) !== null);
       const weighed = (advice: StageAdvice | null, level: Level | null): StageWeighed[] =>
         level === null
           ? []

@@ -9,8 +9,10 @@ import {
   parseQuantity,
   parseRange,
   parseRatio,
+  parseSolventRatio,
+  parseStrength,
 } from '../../measure/parse.ts';
-import type { Result } from '../../measure/result.ts';
+import { bad, ok, type Result } from '../../measure/result.ts';
 import type { Dimension } from '../../measure/units.ts';
 import { parseYesNo } from '../answers.ts';
 import { KNOWN_KEYS } from '../explain.ts';
@@ -55,6 +57,30 @@ export const range = (of: readonly Dimension[] = [], measures: Measures = NO_MEA
   read((t) => parseRange(t, measures, of));
 export const numberRange = read(parseNumberRange);
 export const ratio = read(parseRatio);
+export const solventRatio = read(parseSolventRatio);
+
+/** A strength with its basis, above 0. */
+export const strength = (of: readonly Dimension[]) =>
+  read((t) => {
+    const s = parseStrength(t);
+    if (!s.ok) return s;
+    if (!of.includes(s.value.unit.dimension))
+      return bad(
+        `"${t}" is in ${s.value.unit.symbol}: here it is ${of.map((d) => d.replace('share', '%')).join(' or ')}`,
+      );
+    return s.value.value.gt(0) ? s : bad(`"${t}" must be above 0`);
+  });
+
+/** Water in fresh herb by mass: one figure or a range, from 0 to below 100 %. */
+export const moisture = read((t) => {
+  const r = parseRange(t, NO_MEASURES, ['share', 'share m/m']);
+  if (!r.ok) return r;
+  const { low, high } = r.value;
+  if (low === null || high === null) return bad(`"${t}" is open at one end: write such as 75-80 %`);
+  return low.value.gte(0) && high.value.lt(100)
+    ? ok({ low, high })
+    : bad(`a moisture of "${t}" cannot be: write from 0 to below 100 %, such as 78 %`);
+});
 export const age = read(parseAge);
 export const ageBand = read(parseAgeBand);
 export const date = read(parseDate);

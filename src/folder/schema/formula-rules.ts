@@ -1,5 +1,8 @@
 import { type Exact, exact, sum } from '../../measure/exact.ts';
+import type { Dimension } from '../../measure/units.ts';
+import { isStockForm, RAW } from '../forms.ts';
 import type { Formula, Ingredient } from './formula.ts';
+import type { Kind } from './preparations.ts';
 import type { Readable, Told } from './rules.ts';
 
 /** What must hold between the keys of a formula. */
@@ -8,16 +11,54 @@ type Read = Readable<Formula>;
 
 const AMOUNTS = ['parts', 'percent', 'amount', 'make_up_to'] as const;
 
+/** Kinds of which the lines are poured by volume. */
+const POURED: readonly Kind[] = ['liquid-blend', 'drops'];
+/** Kinds that may hold something that is not a herb. */
+const WITH_VEHICLES: readonly Kind[] = [...POURED, 'ointment', 'powder', 'capsule'];
+/** Kinds that are put together from what was drawn out before. */
+const FROM_STOCK: readonly Kind[] = [...POURED, 'ointment'];
+
 export function ingredientRules(i: Readable<Ingredient>, { has, wrong }: Told): void {
-  const herb = i.herb ?? 'this herb';
+  const what = i.herb ?? i.vehicle ?? 'this herb';
+  if (!has('herb') && !has('vehicle')) wrong([], 'which herb? write herb:, or vehicle: for what carries it');
+  if (has('herb') && has('vehicle')) wrong(['vehicle'], `${what} is a herb or a vehicle: keep one`);
   const given = AMOUNTS.filter((k) => has(k));
-  if (given.length === 0 && has('herb'))
-    wrong(['herb'], `how much of ${herb}? write parts, percent, amount or make_up_to`);
-  if (given.length > 1) wrong([given[1] ?? 'herb'], `${herb} has ${given.join(' and ')}: keep one`);
-  if (i.amount?.unit.dimension === 'volume' && !has('density'))
+  if (given.length === 0 && (has('herb') || has('vehicle')))
     wrong(
-      ['amount'],
-      `${herb} is measured by volume in a formula made by mass: add its density, such as density: 0.92 g/mL`,
+      [has('herb') ? 'herb' : 'vehicle'],
+      `how much of ${what}? write parts, percent, amount or make_up_to`,
+    );
+  if (given.length > 1) wrong([given[1] ?? 'herb'], `${what} has ${given.join(' and ')}: keep one`);
+  formRules(i, what, { has, wrong });
+}
+
+/** What was drawn out says how strong it is; the herb itself says nothing of the kind. */
+function formRules(i: Readable<Ingredient>, what: string, { has, wrong }: Pick<Told, 'has' | 'wrong'>): void {
+  if (has('vehicle')) {
+    for (const key of ['form', 'ratio', 'spirit', 'glycerol', 'moisture', 'of_fresh'])
+      if (has(key)) wrong([key], `${what} is a vehicle, which has no ${key}: leave it out`);
+    return;
+  }
+  if (has('form') && i.form === undefined) return;
+  if (isStockForm(i.form)) {
+    if (!has('ratio'))
+      wrong(['form'], `how strong is the ${i.form} of ${what}? add its ratio, such as ratio: 1:5 w/v`);
+    if ((i.form === 'tincture' || i.form === 'liquid-extract') && !has('spirit'))
+      wrong(['form'], `what spirit is the ${i.form} of ${what} made with? add such as spirit: 45 % v/v`);
+  } else {
+    for (const key of ['ratio', 'spirit', 'glycerol', 'of_fresh'])
+      if (has(key))
+        wrong(
+          [key],
+          `${what} is weighed as the herb itself: for what was drawn out of it add form:, such as form: tincture`,
+        );
+  }
+  if (i.of_fresh === true && !has('moisture'))
+    wrong(['of_fresh'], `how much water did the fresh ${what} hold? add such as moisture: 78 %`);
+  if (has('moisture') && i.form !== 'fresh' && i.of_fresh !== true)
+    wrong(
+      ['moisture'],
+      `moisture is that of fresh herb: add form: fresh, or of_fresh: yes for what was made of fresh herb`,
     );
 }
 
@@ -25,6 +66,8 @@ export function formulaRules(f: Read, told: Told): void {
   if (f.ingredients !== undefined) {
     noHerbTwice(f.ingredients, told);
     amountsFit(f, f.ingredients.length, told);
+    formsFit(f, told);
+    unitsFit(f, told);
   }
   potRules(f, told);
   stageRules(f, told);
@@ -34,17 +77,69 @@ export function formulaRules(f: Read, told: Told): void {
 function noHerbTwice(ingredients: NonNullable<Read['ingredients']>, { wrong }: Told): void {
   const seen = new Map<string, number>();
   ingredients.forEach((ingredient, i) => {
-    const herb = ingredient?.herb;
-    if (herb === undefined) return;
-    const first = seen.get(herb);
+    const what = ingredient?.herb ?? ingredient?.vehicle;
+    if (what === undefined) return;
+    const first = seen.get(what);
     if (first !== undefined)
       wrong(
-        ['ingredients', i, 'herb'],
-        `${herb} is already ingredient ${first + 1}: put both amounts in one line`,
+        ['ingredients', i, ingredient?.herb === undefined ? 'vehicle' : 'herb'],
+        `${what} is already ingredient ${first + 1}: put both amounts in one line`,
       );
-    seen.set(herb, first ?? i);
+    seen.set(what, first ?? i);
   });
 }
+
+/** Whether each ingredient is in a form that this kind of preparation is made from. */
+function formsFit(f: Read, { wrong }: Told): void {
+  const kind = f.preparation?.kind;
+  if (kind === undefined) return;
+  f.ingredients?.forEach((i, n) => {
+    const what = i?.herb ?? i?.vehicle ?? 'this';
+    const path = ['ingredients', n, i?.vehicle === undefined ? 'form' : 'vehicle'];
+    if (i?.vehicle !== undefined && !WITH_VEHICLES.includes(kind))
+      wrong(path, `${what} is no herb: what a ${kind} is made with stands under preparation`);
+    if (i?.herb === undefined) return;
+    if (isStockForm(i.form) && !FROM_STOCK.includes(kind))
+      wrong(path, `a ${kind} is made from the herb itself (${RAW.join(', ')}), not from its ${i.form}`);
+    if (POURED.includes(kind) && !isStockForm(i.form))
+      wrong(
+        i.form === undefined ? ['ingredients', n, 'herb'] : path,
+        `${what} is poured here: say what it stands in, such as form: tincture, with its ratio and spirit`,
+      );
+    if (kind === 'fresh-tincture' && i.form !== 'fresh')
+      wrong(
+        ['ingredients', n, 'herb'],
+        `a fresh-tincture is made from fresh herb: add form: fresh and its moisture`,
+      );
+    if (i.form === 'fresh' && i.moisture === undefined && WET.includes(kind))
+      wrong(path, `how much water does the fresh ${what} hold? add such as moisture: 78 %`);
+  });
+}
+
+/** Kinds that the herb's own water thins. */
+const WET: readonly Kind[] = ['tincture', 'fresh-tincture', 'percolation', 'glycerite', 'honey', 'oxymel'];
+
+/** An amount in the measure that the lines are not in becomes one only with a density. */
+function unitsFit(f: Read, { wrong }: Told): void {
+  const kind = f.preparation?.kind;
+  if (kind === undefined) return;
+  const [own, other, how]: [Dimension, Dimension, string] = POURED.includes(kind)
+    ? ['volume', 'mass', 'is weighed in a formula made by volume']
+    : ['mass', 'volume', 'is measured by volume in a formula made by mass'];
+  f.ingredients?.forEach((i, n) => {
+    if (i?.amount?.unit.dimension === other && i.density === undefined)
+      wrong(
+        ['ingredients', n, 'amount'],
+        `${i.herb ?? i.vehicle ?? 'this herb'} ${how}: add its density, such as density: 0.92 g/mL`,
+      );
+    if (i?.make_up_to && i.make_up_to.unit.dimension !== own)
+      wrong(['ingredients', n, 'make_up_to'], `this formula is made by ${own}: write such as ${LIKE[own]}`);
+  });
+  if (f.makes && f.makes.unit.dimension !== own)
+    wrong(['makes'], `this formula is made by ${own}: write such as ${LIKE[own]}`);
+}
+
+const LIKE: Partial<Record<Dimension, string>> = { mass: '100 g', volume: '100 mL' };
 
 /** Whether parts, percents and amounts can share one batch between them. */
 function amountsFit(f: Read, count: number, { has, wrong }: Told): void {
@@ -91,8 +186,25 @@ function potRules({ preparation: p }: Read, { has, wrong }: Told): void {
   const inPot = (key: string): boolean => has('preparation', key);
   if (p?.kind === 'decoction' && !inPot('stages') && !inPot('boil'))
     wrong(['preparation', 'kind'], 'a decoction needs boil:, such as boil: 20 min, or stages:');
-  if (p !== undefined && p.kind !== 'powder' && inPot('strained') && inPot('make_up_to'))
+  if (inPot('strained') && inPot('make_up_to'))
     wrong(['preparation', 'strained'], 'give strained: or make_up_to:, not both');
+  if (p?.kind === 'wash' && inPot('infuse') === inPot('boil'))
+    wrong(['preparation', 'kind'], 'a wash is infused or boiled: write infuse: 15 min or boil: 20 min');
+  if (p?.kind === 'syrup' && !inPot('strained') && !inPot('make_up_to'))
+    wrong(
+      ['preparation', 'sugar'],
+      'the sugar is weighed for the strained liquid: measure it and add strained:, or make_up_to:',
+    );
+  if (p?.kind === 'fresh-tincture' && inPot('spirit') === inPot('target'))
+    wrong(
+      ['preparation', 'kind'],
+      'write spirit: for the strength that is poured on, or target: for the strength to end at',
+    );
+  if (p?.kind === 'capsule' && inPot('holds') === inPot('density'))
+    wrong(
+      ['preparation', 'size'],
+      'what does one capsule hold? fill some, weigh them and write holds: 350 mg, or give the density: of the powder',
+    );
 }
 
 function stageRules(f: Read, { wrong }: Told): void {
@@ -120,22 +232,63 @@ function stageRules(f: Read, { wrong }: Told): void {
       wrong(['preparation', 'stages'], `${herb} is in no stage: add it to the herbs of one`);
 }
 
+/** How a dose of each kind is measured, and what to write. */
+const TAKEN: Readonly<Record<Kind, { readonly by: readonly Dimension[]; readonly says: string }>> = {
+  infusion: { by: ['volume'], says: 'this is drunk by volume: write such as 150 mL, or 1/3 of the batch' },
+  decoction: { by: ['volume'], says: 'this is drunk by volume: write such as 150 mL, or 1/3 of the batch' },
+  'cold-maceration': {
+    by: ['volume'],
+    says: 'this is drunk by volume: write such as 150 mL, or 1/3 of the batch',
+  },
+  wash: { by: ['volume'], says: 'a wash is measured by volume: write such as 100 mL, or all of the pot' },
+  powder: {
+    by: ['mass'],
+    says: 'a powder is taken by mass: write such as 2 g, or define a measure of this powder under measures:',
+  },
+  capsule: { by: ['count'], says: 'capsules are counted: write such as 2 capsules' },
+  tincture: { by: ['volume'], says: 'a tincture is measured by volume: write such as 3 mL' },
+  'fresh-tincture': { by: ['volume'], says: 'a tincture is measured by volume: write such as 3 mL' },
+  percolation: { by: ['volume'], says: 'a tincture is measured by volume: write such as 3 mL' },
+  glycerite: { by: ['volume'], says: 'a glycerite is measured by volume: write such as 5 mL' },
+  'infused-oil': { by: ['volume'], says: 'an oil is measured by volume: write such as 5 mL, or apply:' },
+  'liquid-blend': { by: ['volume'], says: 'a blend is measured by volume: write such as 5 mL' },
+  drops: { by: ['drops', 'volume'], says: 'write such as 20 drops, or 1 mL' },
+  syrup: { by: ['volume'], says: 'a syrup is measured by volume: write such as 10 mL' },
+  honey: { by: ['mass', 'volume'], says: 'write such as 5 g, or 5 mL' },
+  oxymel: { by: ['mass', 'volume'], says: 'write such as 10 mL' },
+  ointment: { by: ['mass'], says: 'an ointment is weighed: write such as 2 g, or apply: thinly' },
+  suppository: { by: ['count'], says: 'suppositories are counted: write such as 1 suppository' },
+};
+
+const POTS: readonly Kind[] = ['infusion', 'decoction', 'cold-maceration', 'wash'];
+
 function takeRules(f: Read, { has, wrong }: Told): void {
+  if (f.directions === undefined) return;
   const kind = f.preparation?.kind;
-  const take = f.directions?.take;
+  const { take } = f.directions;
   const path = ['directions', 'take'];
-  if (kind !== undefined && take?.kind === 'measured') {
-    const dimension = take.amount?.unit.dimension;
-    if (kind === 'powder' && dimension !== 'mass')
-      wrong(
-        path,
-        'a powder is taken by mass: write such as 2 g, or define a measure of this powder under measures:',
-      );
-    if (kind !== 'powder' && dimension !== 'volume')
-      wrong(path, 'this is drunk by volume: write such as 150 mL, or 1/3 of the batch');
+  const [takes, applies] = [has('directions', 'take'), has('directions', 'apply')];
+  if (takes && applies) wrong(['directions', 'apply'], 'give take: or apply:, not both');
+  if (!takes && !applies)
+    wrong(
+      ['directions'],
+      'how much at once? write take:, such as take: 150 mL, or apply: for what is put on the skin',
+    );
+  if (applies && (f.route ?? 'oral') === 'oral')
+    wrong(
+      ['directions', 'apply'],
+      'apply is for the skin: add route: cutaneous, or write take: with an amount',
+    );
+  if (kind !== undefined && take?.kind === 'measured' && take.amount !== undefined) {
+    const { by, says } = TAKEN[kind];
+    if (!by.includes(take.amount.unit.dimension)) wrong(path, says);
+    const counted = { capsule: '{capsule}', suppository: '{suppository}' }[kind as string];
+    if (counted !== undefined && take.amount.unit.dimension === 'count' && take.amount.unit.code !== counted)
+      wrong(path, says);
+    if (take.amount.unit.dimension === 'drops' && kind !== 'drops')
+      wrong(path, 'a drop has no size of its own: make it a preparation of kind: drops, with drops_per_ml:');
   }
-  if (kind === 'powder' && take?.kind === 'share')
-    wrong(path, 'a share of the batch fits a pot of tea; a powder is taken by mass: write such as 2 g');
-  if (f.directions !== undefined && !has('directions', 'times'))
-    wrong(path, 'how many times a day? add times:, such as times: 3');
+  if (kind !== undefined && take?.kind === 'share' && !POTS.includes(kind))
+    wrong(path, `a share of the batch fits a pot of tea; ${TAKEN[kind].says}`);
+  if (takes && !has('directions', 'times')) wrong(path, 'how many times a day? add times:, such as times: 3');
 }

@@ -6,19 +6,27 @@ import { NO_MEASURES, parseNumber, parseQuantity } from '../../measure/parse.ts'
 import type { Quantity } from '../../measure/quantity.ts';
 import { bad, ok, type Result } from '../../measure/result.ts';
 import type { Dimension } from '../../measure/units.ts';
-import { id, numberRange, quantity, read, strict, word, words, yesNo } from './fields.ts';
+import { FORMS } from '../forms.ts';
+import {
+  id,
+  moisture,
+  numberRange,
+  read,
+  solventRatio,
+  strength,
+  strict,
+  word,
+  words,
+  yesNo,
+} from './fields.ts';
 import { formulaRules, ingredientRules } from './formula-rules.ts';
 import { formulaMeasures } from './own-measures.ts';
+import { above0, preparationFields } from './preparations.ts';
+
+export type { Kind, Preparation } from './preparations.ts';
+
 import { withRules } from './rules.ts';
 
-/** The kinds of preparation that a formula can be made into; each is one file of `src/compounding`. */
-export const KINDS = ['infusion', 'decoction', 'cold-maceration', 'powder'] as const;
-export type Kind = (typeof KINDS)[number];
-
-export const FORMS = ['dried', 'powder', 'fresh'] as const;
-
-const MASS: readonly Dimension[] = ['mass'];
-const VOLUME: readonly Dimension[] = ['volume'];
 const TIME: readonly Dimension[] = ['time'];
 
 const positiveNumber = read((t): Result<Exact> => {
@@ -30,14 +38,10 @@ const positiveNumber = read((t): Result<Exact> => {
 const percentNumber = read((t): Result<Exact> => {
   const odd = notAsItLooks(t);
   if (odd !== undefined) return bad(odd);
-  const n = parseNumber(t.replace(/\s*(%|percent|per cent)(\s*m\/m)?$/, ''));
+  const n = parseNumber(t.replace(/\s*(%|percent|per cent)(\s*[mv]\/[mv])?$/, ''));
   if (n.ok && (n.value.lte(0) || n.value.gte(100))) return bad(`"${t}" must lie between 0 and 100 %`);
   return n;
 });
-
-function above0<Q extends Quantity>(r: Result<Q>): Result<Q> {
-  return r.ok && r.value.value.lte(0) ? bad('this must be above 0') : r;
-}
 
 /** What is taken at once: a measured quantity, or a share of what one making yields. */
 export type Take =
@@ -67,61 +71,38 @@ function parseTake(text: string, measures: Measures): Result<Take> {
 }
 
 function ingredientFields(measures: Measures) {
-  const mass = read((t) => above0(parseQuantity(t, measures, MASS)));
   const massOrVolume = read((t) => above0(parseQuantity(t, measures, ['mass', 'volume'])));
   return strict({
-    herb: id,
+    herb: id.optional(),
+    /** What carries the herbs, such as syrup or beeswax: an id of `reference/vehicles.yaml`. */
+    vehicle: id.optional(),
     parts: positiveNumber.optional(),
     percent: percentNumber.optional(),
     amount: massOrVolume.optional(),
-    make_up_to: mass.optional(),
+    make_up_to: massOrVolume.optional(),
     form: word(FORMS).optional(),
+    /** Herb to what it stands in, for what was drawn out before. */
+    ratio: solventRatio.optional(),
+    spirit: strength(['share v/v', 'share m/m']).optional(),
+    glycerol: strength(['share v/v', 'share m/m']).optional(),
+    /** Water in fresh herb; with `of_fresh` in the herb that the tincture was made of. */
+    moisture: moisture.optional(),
+    of_fresh: yesNo.optional(),
     density: read((t) => above0(parseQuantity(t, NO_MEASURES, ['mass per volume']))).optional(),
     note: words.optional(),
   });
 }
 
 function formulaFields(measures: Measures) {
-  const mass = read((t) => above0(parseQuantity(t, measures, MASS)));
-  const volume = read((t) => above0(parseQuantity(t, measures, VOLUME)));
+  const massOrVolume = read((t) => above0(parseQuantity(t, measures, ['mass', 'volume'])));
   const time = read((t) => above0(parseQuantity(t, measures, TIME)));
 
   const ingredient = withRules(ingredientFields(measures), ingredientRules);
 
-  const stage = strict({
-    do: word(['decoct', 'infuse', 'macerate']),
-    herbs: z.array(id).min(1, 'a stage without herbs: name those that go in'),
-    for: time,
-    covered: yesNo.optional(),
-  });
-
-  const inPot = {
-    herb: mass,
-    water: volume,
-    strained: volume.optional(),
-    make_up_to: volume.optional(),
-    holds: quantity(['volume per mass']).optional(),
-  };
-  const infusion = strict({ kind: z.literal('infusion'), ...inPot, infuse: time, covered: yesNo.optional() });
-  const decoction = strict({
-    kind: z.literal('decoction'),
-    ...inPot,
-    boil: time.optional(),
-    stand: time.optional(),
-    boils_off: volume.optional(),
-    covered: yesNo.optional(),
-    stages: z.array(stage).min(2, 'stages are for two or more steps in one pot').optional(),
-  });
-  const maceration = strict({
-    kind: z.literal('cold-maceration'),
-    ...inPot,
-    macerate: time,
-    boil_before_use: yesNo.optional(),
-  });
-  const powder = strict({ kind: z.literal('powder'), sieve: words.optional(), with: words.optional() });
-
   const directions = strict({
-    take: read((t) => parseTake(t, measures)),
+    take: read((t) => parseTake(t, measures)).optional(),
+    /** What is put on the skin without measure: how, in words. */
+    apply: words.optional(),
     times: numberRange.refine((r) => r.high === null || r.high.gt(0), 'this must be above 0').optional(),
     for: time.optional(),
     days_a_week: positiveNumber.refine((n) => n.lte(7), 'a week has 7 days').optional(),
@@ -134,13 +115,13 @@ function formulaFields(measures: Measures) {
     title: words,
     version: read(parseNumber).optional(),
     use: id.optional(),
-    route: word(['oral', 'oromucosal', 'cutaneous']).optional(),
-    makes: mass.optional(),
+    route: word(['oral', 'oromucosal', 'cutaneous', 'rectal', 'vaginal', 'bath']).optional(),
+    makes: massOrVolume.optional(),
     measures: formulaMeasures.optional(),
     ingredients: z
       .array(ingredient)
       .min(1, 'a formula needs an ingredient: write such as {herb: nettle-leaf, parts: 1}'),
-    preparation: z.discriminatedUnion('kind', [infusion, decoction, maceration, powder]),
+    preparation: preparationFields(measures),
     directions: directions.optional(),
     notes: z.array(words).optional(),
   });
@@ -153,5 +134,4 @@ export function formulaSchema(measures: Measures) {
 
 export type Formula = z.output<ReturnType<typeof formulaFields>>;
 export type Ingredient = z.output<ReturnType<typeof ingredientFields>>;
-export type Preparation = Formula['preparation'];
 export type Directions = NonNullable<Formula['directions']>;

@@ -78,6 +78,8 @@ export const preparationDosed = strict({
   extract_ratio: ratio.optional(),
 });
 
+export type PreparationDosed = z.output<typeof preparationDosed>;
+
 const FIGURES = ['single', 'daily', 'weekly', 'concentration', 'times', 'times_a_week', 'in'] as const;
 
 const doseEntry = withRules(
@@ -242,7 +244,7 @@ export const monograph = withRules(
  * Every fact's source is among the file's sources. A fact is a map of the file or of a list in it, or of a list in
  * another fact.
  */
-function sourcesAreNamed(_: unknown, { whole, wrong }: Told): void {
+export function sourcesAreNamed(_: unknown, { whole, wrong }: Told): void {
   const { sources: named, names, ...rest } = whole as Record<string, unknown>;
   if (!isMap(named)) return;
   const nearTo = Object.keys(named);

@@ -40,6 +40,19 @@ export const practice = strict({
     sensitivity: above0(['mass']).optional(),
     permitted_error: above0(['share']).optional(),
   }).optional(),
+  /** The measuring cylinder that liquids are poured with. */
+  cylinder: strict({
+    step: above0(['volume']).optional(),
+    sensitivity: above0(['volume']).optional(),
+    permitted_error: above0(['share']).optional(),
+  }).optional(),
+  /** The sizes of bottle that the practice dispenses in. */
+  bottles: z
+    .array(above0(['volume']))
+    .min(1, 'write at least one size, such as 100 mL')
+    .optional(),
+  /** How far apart, in % v/v, the strengths in one bottle must stand for a word about a sediment. */
+  sediment_from: above0(['share v/v']).optional(),
   water: strict({
     boils_off: quantity(['volume per time']).optional(),
     holds: quantity(['volume per mass']).optional(),

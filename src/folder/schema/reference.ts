@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { HELD } from '../held.ts';
 import type { FileKind } from '../kinds.ts';
 import { SAYINGS } from '../sayings.ts';
 import {
@@ -7,12 +8,17 @@ import {
   numberRange,
   oneOrMore,
   quantity,
+  range,
   sourced,
   sources,
   strict,
   word,
   words,
+  yesNo,
 } from './fields.ts';
+import { sourcesAreNamed, when } from './monograph.ts';
+import { PRESSINGS } from './preparations.ts';
+import { withRules } from './rules.ts';
 
 /** The shared tables of `monographs/reference`. */
 
@@ -229,7 +235,107 @@ export const water = strict({
 });
 export type Water = z.output<typeof water>;
 
+/** What herbs are carried in: densities, and what each holds, by mass. */
+export const vehicles = withRules(
+  strict({
+    table: z.literal('vehicles'),
+    about: words,
+    sources,
+    vehicles: z.array(
+      strict({
+        id,
+        term: words,
+        sort: word(['liquid', 'solid']),
+        density: quantity(['mass per volume']).optional(),
+        holds: z.partialRecord(word(HELD), quantity(['share m/m'])),
+        ...sourced,
+      }),
+    ),
+  }),
+  sourcesAreNamed,
+);
+export type Vehicles = z.output<typeof vehicles>;
+
+/** What makes a mixture keep by itself, and how long what does not is kept. */
+export const keeping = withRules(
+  strict({
+    table: z.literal('keeping'),
+    about: words,
+    sources,
+    limits: z.array(
+      strict({
+        of: word(HELD),
+        in: id.optional(),
+        at_least: quantity(['share m/m', 'share v/v']).optional(),
+        at_most: quantity(['share m/m', 'share v/v']).optional(),
+        where: words.optional(),
+        ...sourced,
+      }),
+    ),
+    times: z.array(
+      strict({
+        kind: z.array(id),
+        of: word(['fresh', 'dried', 'unpreserved']).optional(),
+        for: quantity(['time']),
+        how: words,
+        ...sourced,
+      }),
+    ),
+  }),
+  sourcesAreNamed,
+);
+export type KeepingTable = z.output<typeof keeping>;
+
+/** What the spent herb keeps of the liquid, and what capsule shells hold. */
+export const making = withRules(
+  strict({
+    table: z.literal('making'),
+    about: words,
+    sources,
+    marc: z.array(
+      strict({ how: word([...PRESSINGS, 'not said']), keeps: range(['volume per mass']), ...sourced }),
+    ),
+    capsules: z.array(strict({ size: words, holds: quantity(['volume']), ...sourced })),
+    bottles: strict({ sizes: z.array(quantity(['volume'])).min(1), ...sourced }),
+  }),
+  sourcesAreNamed,
+);
+export type MakingTable = z.output<typeof making>;
+
+/** How much ethanol in one dose matters, and for whom any does. */
+export const ethanol = withRules(
+  strict({
+    table: z.literal('ethanol'),
+    about: words,
+    sources,
+    lightest_adult: strict({ weight: quantity(['mass']), ...sourced }),
+    rules: z.array(
+      withRules(
+        strict({
+          any: yesNo.optional(),
+          from: quantity(['mass per mass']).optional(),
+          above: quantity(['mass per mass']).optional(),
+          when,
+          says: word(SAYINGS),
+          why: words,
+          ...sourced,
+        }),
+        (_, { has, wrong }) => {
+          const given = ['any', 'from', 'above'].filter((k) => has(k));
+          if (given.length !== 1) wrong(['says'], 'how much matters? write one of any: yes, from:, above:');
+        },
+      ),
+    ),
+  }),
+  sourcesAreNamed,
+);
+export type EthanolTable = z.output<typeof ethanol>;
+
 const TABLES = {
+  vehicles,
+  keeping,
+  making,
+  ethanol,
   medicines,
   'medicine-groups': medicineGroups,
   conditions,
@@ -244,5 +350,5 @@ const TABLES = {
 export function referenceSchema(kind: FileKind, own = false): z.ZodType {
   const schema = TABLES[kind as keyof typeof TABLES];
   if (schema === undefined) throw new Error(`${kind} is not a reference table`);
-  return own ? schema.partial() : schema;
+  return own && 'partial' in schema ? schema.partial() : schema;
 }

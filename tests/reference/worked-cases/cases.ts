@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { exactMasses } from '../../../src/compounding/composition.ts';
+import { exactAmounts } from '../../../src/compounding/composition.ts';
 import { compositionOf } from '../../../src/compounding/compound.ts';
 import { type Exact, exact } from '../../../src/measure/exact.ts';
 import { given } from '../../../src/measure/figure.ts';
@@ -72,7 +72,7 @@ export function workThrough(topic: string, cases: readonly WorkedCase[]): void {
 /** What each line of a formula weighs, exactly, when the whole weighs `wanted`. */
 export async function scaled(ingredients: string, wanted: Quantity): Promise<(herb: string) => Quantity> {
   const composition = value(compositionOf(await formula(`${ingredients}\npreparation: {kind: powder}`)));
-  const masses = value(exactMasses(composition, given(wanted, 'batch')));
+  const masses = value(exactAmounts(composition, given(wanted, 'batch')));
   return (herb) => masses.get(herb)?.value ?? q('0 g');
 }
 

@@ -1,0 +1,87 @@
+import type { Preparation } from '../folder/schema/formula.ts';
+import { type Figure, given, worked } from '../measure/figure.ts';
+import type { Strength } from '../measure/parse.ts';
+import { plus, type Quantity, quantity } from '../measure/quantity.ts';
+import { bad, ok, type Result } from '../measure/result.ts';
+import { spiritNeeded } from '../measure/spirit/spirit-needed.ts';
+import { millilitre } from '../measure/units.ts';
+import type { Making, MakingContext } from './making.ts';
+import { marcKeeps, yieldOf } from './marc.ts';
+import { ethanolPerMl, menstruum } from './menstruum.ts';
+import { dryMatter, ownWater } from './own-water.ts';
+import { byRatio, PLAIN } from './product.ts';
+import { maceration, strengthAfter } from './tincture.ts';
+
+type FreshTincture = Extract<Preparation, { kind: 'fresh-tincture' }>;
+
+/**
+ * Tincture of fresh herb. The herb's own water thins the spirit, so the strength at the end is worked out, or, from
+ * the strength that it is to end at, the spirit to pour: for the wettest that the herb may be, so that it is not too weak.
+ * Where nothing in the store reaches it the best that can be had is said. Doses are stated by the ratio of fresh herb to
+ * the spirit poured on. The marc is taken to keep what its dry matter would.
+ */
+export function freshTincture(p: FreshTincture, context: MakingContext): Result<Making> {
+  const { base } = context;
+  const water = ownWater(context);
+  if (!water.ok) return water;
+  if (water.value === null)
+    return bad('a fresh-tincture needs the moisture of its herbs: add such as moisture: 78 %');
+  const amount = byRatio(base, p.ratio, 'spirit to pour');
+  const poured =
+    p.spirit === undefined ? spiritFor(p, amount, base, water.value.moisture.value) : ok(p.spirit);
+  if (!poured.ok) return poured;
+  const liquid = menstruum(amount, poured.value, p.from);
+  if (!liquid.ok) return liquid;
+  const ended = strengthAfter(liquid.value, context);
+  if (!ended.ok) return ended;
+  const { strength, least, most } = ended.value;
+  const dry = dryMatter(water.value);
+  const own = water.value;
+  const inJar = worked(
+    plus(
+      liquid.value.volume.value,
+      quantity(own.plant.value.value.times(own.moisture.value.low?.value ?? 0).div(100), millilitre),
+    ),
+    'liquid in the jar, at the least',
+    '{} + water of {} at {}',
+    [liquid.value.volume, own.plant, own.moisture],
+  );
+  const drawn = yieldOf(inJar, dry, marcKeeps(p, context.shelf.marc));
+  if (!drawn.ok) return drawn;
+  return ok({
+    ...PLAIN,
+    base,
+    makes: liquid.value.volume,
+    yields: drawn.value,
+    added: [{ says: 'spirit', amount: liquid.value.volume, also: liquid.value.mass }],
+    spirit: liquid.value.mixing,
+    strength,
+    ethanol: ethanolPerMl(most, 'ethanol in 1 mL of the tincture, at the most'),
+    solvent: { ratio: p.ratio, spirit: poured.value },
+    contents: { ethanol: least, byMass: new Map(), fresh: true },
+    facts: p.target
+      ? [{ label: 'to end at', value: given(p.target, 'strength to end at, from the formula') }]
+      : [],
+    method: maceration(base, liquid.value, p),
+  });
+}
+
+/** The strength to pour so that even the wettest herb leaves the target; the best there is, said, where none does. */
+function spiritFor(
+  p: FreshTincture,
+  amount: Figure<Quantity>,
+  plant: Figure<Quantity>,
+  moisture: { readonly low: Quantity | null; readonly high: Quantity | null },
+): Result<Strength> {
+  if (p.target === undefined) return bad('write spirit: or target:');
+  const needed = spiritNeeded({
+    plant: plant.value,
+    moisture,
+    pour: amount.value,
+    target: p.target,
+    from: p.from,
+  });
+  if (!needed.ok) return needed;
+  const { wettest } = needed.value;
+  return wettest.reachable ? ok(wettest.volumeStrength) : bad(wettest.says);
+}

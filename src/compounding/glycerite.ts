@@ -1,0 +1,108 @@
+import type { Preparation } from '../folder/schema/formula.ts';
+import { exact } from '../measure/exact.ts';
+import { type Figure, given, worked } from '../measure/figure.ts';
+import { GLYCEROL_DENSITY, glycerolDensity, glycerolFraction } from '../measure/glycerol.ts';
+import { massToVolume, volumeToMass } from '../measure/liquid.ts';
+import { minus, plus, type Quantity, quantity } from '../measure/quantity.ts';
+import { ok, type Result } from '../measure/result.ts';
+import { gram } from '../measure/units.ts';
+import type { Making, MakingContext } from './making.ts';
+import { marcKeeps, yieldOf } from './marc.ts';
+import { ownWater } from './own-water.ts';
+import { byRatio, PLAIN } from './product.ts';
+
+/**
+ * Glycerite: herb drawn with glycerol and water, weighed out, because glycerol is too thick to measure well. The
+ * water of fresh herb thins it; whether what is left still keeps is judged by weight.
+ */
+export function glycerite(
+  p: Extract<Preparation, { kind: 'glycerite' }>,
+  context: MakingContext,
+): Result<Making> {
+  const { base } = context;
+  const fraction = glycerolFraction(p.glycerol);
+  if (!fraction.ok) return fraction;
+  const density = glycerolDensity(fraction.value);
+  if (!density.ok) return density;
+  const rho = given(density.value, 'density of the glycerol mixture at 20 C', GLYCEROL_DENSITY);
+  const amount = byRatio(base, p.ratio, 'glycerol mixture to pour');
+  const other =
+    amount.value.unit.dimension === 'volume'
+      ? volumeToMass(amount.value, density.value)
+      : massToVolume(amount.value, density.value);
+  if (!other.ok) return other;
+  const byVolume = amount.value.unit.dimension === 'volume';
+  const turned = worked(other.value, 'the same by the other measure', byVolume ? '{} x {}' : '{} / {}', [
+    amount,
+    rho,
+  ]);
+  const [volume, mass] = byVolume ? [amount, turned] : [turned, amount];
+  const stated = given(p.glycerol, 'glycerol in the mixture, from the formula');
+  const share = worked(
+    quantity(fraction.value.times(100), '%{m/m}'),
+    'glycerol in the mixture by weight',
+    '{} by the published density',
+    [stated],
+    GLYCEROL_DENSITY,
+  );
+  const glycerol = worked(
+    quantity(mass.value.value.times(fraction.value), gram),
+    'glycerol to weigh',
+    '{} x {}',
+    [mass, share],
+  );
+  const water = worked(minus(mass.value, glycerol.value), 'water to weigh', '{} - {}', [mass, glycerol]);
+  const drawn = yieldOf(volume, base, marcKeeps(p, context.shelf.marc));
+  if (!drawn.ok) return drawn;
+  const ended = shareAtEnd(mass, glycerol, share, context);
+  if (!ended.ok) return ended;
+  return ok({
+    ...PLAIN,
+    base,
+    makes: volume,
+    yields: drawn.value,
+    density: rho,
+    added: [
+      { says: 'glycerol', amount: glycerol },
+      { says: 'water', amount: water },
+    ],
+    solvent: { ratio: p.ratio, spirit: null },
+    contents: {
+      byMass: new Map([['glycerol', ended.value]]),
+      fresh: context.ingredients.some((i) => i.form === 'fresh'),
+    },
+    facts: [{ label: 'glycerol at the end', value: ended.value }],
+    method: [
+      ['Mix', glycerol, 'of glycerol with', water, 'of water.'],
+      ['Pour it on', base, 'of cut or bruised herb.'],
+      [
+        'Let stand',
+        ...(p.macerate ? [given(p.macerate, 'time to macerate, from the formula')] : []),
+        'warm, turning daily; press and strain.',
+      ],
+    ],
+  });
+}
+
+/** Glycerol by weight with the most water that the fresh herb may bring: g / (mixture + water). */
+function shareAtEnd(
+  mass: Figure<Quantity>,
+  glycerol: Figure<Quantity>,
+  share: Figure<Quantity>,
+  context: MakingContext,
+): Result<Figure<Quantity>> {
+  const water = ownWater(context);
+  if (!water.ok) return water;
+  if (water.value === null) return ok(share);
+  const { plant, moisture, herbs } = water.value;
+  const brought = plant.value.value.times(moisture.value.high?.value ?? exact(0)).div(100);
+  const all = plus(mass.value, quantity(brought, gram));
+  return ok(
+    worked(
+      quantity(glycerol.value.value.times(100).div(all.value), '%{m/m}'),
+      `glycerol at the end, with the water of ${herbs}`,
+      '{} / ({} + {} x {})',
+      [glycerol, mass, plant, moisture],
+    ),
+  );
+}

@@ -1,0 +1,60 @@
+import type { Preparation } from '../folder/schema/formula.ts';
+import { type Figure, given, worked } from '../measure/figure.ts';
+import { massToVolume, volumeToMass } from '../measure/liquid.ts';
+import type { Quantity } from '../measure/quantity.ts';
+import { bad, ok, type Result } from '../measure/result.ts';
+import type { Making, MakingContext } from './making.ts';
+import { marcKeeps, yieldOf } from './marc.ts';
+import { byRatio, PLAIN } from './product.ts';
+
+/**
+ * Infused oil: herb drawn with a fixed oil and pressed out. Dried herb, or fresh that has wilted: water left in the
+ * oil lets it spoil, and plants under oil can let the toxin of botulism form (Ohio State University Extension, flavoured oils).
+ */
+export function infusedOil(
+  p: Extract<Preparation, { kind: 'infused-oil' }>,
+  context: MakingContext,
+): Result<Making> {
+  const { base } = context;
+  const oil = context.shelf.vehicle(p.oil);
+  if (!oil.ok) return oil;
+  const { density, term } = oil.value;
+  if (density === null)
+    return bad(`${p.oil} has no density in the table of vehicles: add it to vehicles.own.yaml`);
+  const amount = byRatio(base, p.ratio, `${term} to pour`);
+  const byVolume = amount.value.unit.dimension === 'volume';
+  const other = byVolume
+    ? volumeToMass(amount.value, density.value)
+    : massToVolume(amount.value, density.value);
+  if (!other.ok) return other;
+  const turned = worked(other.value, `${term} by the other measure`, byVolume ? '{} x {}' : '{} / {}', [
+    amount,
+    density,
+  ]);
+  const [volume, mass]: readonly Figure<Quantity>[] = byVolume ? [amount, turned] : [turned, amount];
+  if (volume === undefined || mass === undefined) return bad('no oil');
+  const drawn = yieldOf(volume, base, marcKeeps(p, context.shelf.marc));
+  if (!drawn.ok) return drawn;
+  const fresh = context.ingredients.some((i) => i.form === 'fresh');
+  return ok({
+    ...PLAIN,
+    base,
+    makes: volume,
+    yields: drawn.value,
+    density,
+    added: [{ says: term, amount: volume, also: mass }],
+    solvent: { ratio: p.ratio, spirit: null },
+    contents: { byMass: new Map(), fresh },
+    method: [
+      ...(fresh ? [['Let the fresh herb wilt until it is limp and dry to the touch.'] as const] : []),
+      ['Pour', volume, `of ${term} on`, base, 'of herb; all of it must be covered.'],
+      [
+        'Keep it warm',
+        ...(p.warm ? ['for', given(p.warm, 'time kept warm, from the formula')] : []),
+        ...(p.macerate ? ['and let it stand', given(p.macerate, 'time to macerate, from the formula')] : []),
+        '.',
+      ],
+      ['Press through cloth, let stand over night and pour off any water that settles.'],
+    ],
+  });
+}

@@ -1,0 +1,66 @@
+import { keyOf } from '../folder/ingredients.ts';
+import type { Ingredient } from '../folder/schema/formula.ts';
+import { type Figure, given, worked } from '../measure/figure.ts';
+import { plus, type Quantity, quantity, type Range } from '../measure/quantity.ts';
+import { ok, type Result } from '../measure/result.ts';
+import { gram, percent } from '../measure/units.ts';
+import type { MakingContext } from './making.ts';
+
+/** The water that herbs of a stated moisture bring in: their weight, and the moisture of them together. */
+export interface OwnWater {
+  readonly plant: Figure<Quantity>;
+  readonly moisture: Figure<Range>;
+  readonly herbs: string;
+}
+
+/** Herbs whose moisture the formula states; null where it states none. */
+export function ownWater({ base, masses, ingredients }: MakingContext): Result<OwnWater | null> {
+  const wet = ingredients.filter((i) => i.moisture !== undefined && i.form === 'fresh');
+  const [first, ...more] = wet;
+  if (first === undefined) return ok(null);
+  const all = masses(base);
+  if (!all.ok) return all;
+  const weight = (i: Ingredient): Figure<Quantity> => all.value.get(keyOf(i)) as Figure<Quantity>;
+  if (more.length === 0)
+    return ok({
+      plant: weight(first),
+      moisture: given(first.moisture as Range, `moisture of ${first.herb}, from the formula`),
+      herbs: first.herb ?? '',
+    });
+  const weights = wet.map(weight);
+  const plant = worked(
+    weights.map((w) => w.value).reduce(plus),
+    'fresh herb',
+    weights.map(() => '{}').join(' + '),
+    weights,
+  );
+  const inputs = wet.flatMap((i, n) => [
+    weights[n] as Figure<Quantity>,
+    given(i.moisture as Range, `moisture of ${i.herb}, from the formula`),
+  ]);
+  const end = (which: 'low' | 'high'): Quantity => {
+    const water = wet
+      .map((i, n) => (weights[n] as Figure<Quantity>).value.value.times(i.moisture?.[which]?.value ?? 0))
+      .reduce((a, b) => a.plus(b));
+    return quantity(water.div(plant.value.value), percent);
+  };
+  const by = `(${wet.map(() => '{} x {}').join(' + ')}) / {}`;
+  return ok({
+    plant,
+    moisture: worked({ low: end('low'), high: end('high') }, 'moisture of the fresh herb together', by, [
+      ...inputs,
+      plant,
+    ]),
+    herbs: wet.map((i) => i.herb).join(' and '),
+  });
+}
+
+/** The dry matter of a weight of fresh herb at the most, in g: what the marc keeps is counted by it. */
+export function dryMatter({ plant, moisture }: OwnWater): Figure<Quantity> {
+  const least = moisture.value.low?.value ?? 0;
+  const value = plant.value.value.times(quantity(100, percent).value.minus(least)).div(100);
+  return worked(quantity(value, gram), 'dry matter of the fresh herb, at the most', '{} x (100 % - {})', [
+    plant,
+    moisture,
+  ]);
+}
