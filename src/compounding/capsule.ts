@@ -37,7 +37,7 @@ export function capsule(p: Capsule, context: MakingContext): Result<Making> {
     ...PLAIN,
     base,
     makes,
-    yields: worked({ low: whole.value, high: whole.value }, 'whole capsules', '{}, rounded down', [makes]),
+    yields: { value: { low: whole.value, high: whole.value }, step: whole.step },
     facts: [{ label: 'one holds', value: fill.value }],
     method: [
       [

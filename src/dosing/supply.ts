@@ -66,8 +66,11 @@ export function supplyOf(
     batch,
     herb,
   ]);
-  const left = minus(batch.value, times(herb.value, count));
-  const over = worked(left, 'left over', '{} - {} x {}', [batch, days, herb]);
+  const over = worked(leftAfter(batch.value, herb.value, count), 'left over', '{} - {} x {}', [
+    batch,
+    days,
+    herb,
+  ]);
   const doses = dosesIn(batch, taking, making);
   return {
     perDay: herb,
@@ -78,6 +81,12 @@ export function supplyOf(
     inHand: batch,
     course: null,
   };
+}
+
+/** What so many days leave; a third of a drop times three is the whole, and no hair of it is left over. */
+function leftAfter(all: Quantity, perDay: Quantity, days: Exact): Quantity {
+  const left = minus(all, times(perDay, days));
+  return { value: left.value.toDecimalPlaces(40), unit: left.unit };
 }
 
 /** Of a product: doses of what is in hand at the least, for the marc keeps some; whole capsules only. */
@@ -95,7 +104,7 @@ function supplyOfProduct(taking: Taking, product: Product, bottles: readonly Qua
     inHand,
     perDay,
   ]);
-  const over = worked(minus(inHand.value, times(perDay.value, count)), 'left over', '{} - {} x {}', [
+  const over = worked(leftAfter(inHand.value, perDay.value, count), 'left over', '{} - {} x {}', [
     inHand,
     days,
     perDay,

@@ -1,3 +1,4 @@
+import { herbsIn } from '../folder/ingredients.ts';
 import type { Formula } from '../folder/schema/formula.ts';
 import type { Monograph } from '../folder/schema/monograph.ts';
 import { writeDate } from '../measure/calendar.ts';
@@ -59,7 +60,7 @@ export function listJson(
             title: f.title,
             kind: f.preparation.kind,
             use: f.use ?? null,
-            herbs: f.ingredients.map((i) => i.herb),
+            herbs: herbsIn(f),
           })),
         }
       : {}),

@@ -32,6 +32,9 @@ export const FORMULAS = [
   'tidal-oxymel',
   'winter-chest',
 ];
+/** Formulas whose lines are poured by volume, and those that are put on the skin without measure. */
+export const POURED = ['hushed-hours', 'bitter-end-drops'];
+export const APPLIED = ['sun-oil', 'harbour-salve'];
 export const CODES = ['S-101', 'S-102', 'S-103', 'S-104', 'S-105', 'S-106', 'S-107', 'S-108'];
 
 /** The day on which the invented practice sees its people. */

@@ -7,6 +7,7 @@ import {
   FORMULAS,
   json,
   ON,
+  POURED,
   patient,
   practiceFolder,
   removeFolders,
@@ -18,7 +19,7 @@ import {
 const PEOPLE = CODES.flatMap((code) => ['--patient', patient(code)]);
 const flags = (f: string): string[][] => [
   ['weigh', f],
-  ['weigh', f, '--make', '7 g'],
+  ['weigh', f, '--make', POURED.includes(f) ? '7 mL' : '7 g'],
   ['weigh', f, '--working'],
   ['dose', f, ...PEOPLE, '--on', ON],
   ['dose', f],
