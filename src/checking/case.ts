@@ -54,7 +54,8 @@ export interface Case {
   readonly questions: QuestionTable;
   readonly matching: Matching;
   readonly permittedError: Quantity;
-  readonly ethanol: EthanolTable;
+  /** Null where nothing that is judged holds ethanol. */
+  readonly ethanol: EthanolTable | null;
 }
 
 /** A rule: its name, what it looks for, an example that fires and one that does not, and the rule itself. */

@@ -2,7 +2,7 @@ import { type EthanolTaken, ethanolPerKg } from '../compounding/ethanol-taken.ts
 import { citeIn } from '../folder/cite-in.ts';
 import type { EthanolTable } from '../folder/schema/reference.ts';
 import { all, hasReached, type Ternary } from '../measure/age.ts';
-import { type Figure, given } from '../measure/figure.ts';
+import { type Cited, type Figure, given } from '../measure/figure.ts';
 import { compareQuantities, type Quantity } from '../measure/quantity.ts';
 import type { Case } from './case.ts';
 import type { Level } from './level.ts';
@@ -16,6 +16,7 @@ export interface EthanolWeighed {
   readonly formula: string;
   readonly taken: EthanolTaken;
   readonly rule: EthanolRule;
+  readonly source: Cited;
   readonly level: Level;
   readonly holds: Ternary;
   readonly met: Met;
@@ -32,21 +33,33 @@ const ADULT_MONTHS = 18 * 12;
  * weight is not known, an adult is taken to weigh no less than the table says, so that a small dose raises no question.
  */
 export function ethanolWeighed(c: Case): EthanolWeighed[] {
-  const { person } = c;
-  if (person === null) return [];
+  const { person, ethanol: table } = c;
+  if (person === null || table === null) return [];
   return c.formulas.flatMap(({ formula, batch }) => {
     const taken = batch.ethanol;
     if (taken === null) return [];
     const perKg = person.weight ? ethanolPerKg(taken, given(person.weight, 'body weight')) : null;
-    return c.ethanol.rules.flatMap((rule): EthanolWeighed[] => {
+    return table.rules.flatMap((rule): EthanolWeighed[] => {
       const level = c.levels.ofSaying(rule.says);
       if (level === null) return [];
-      const amount = amountHolds(rule, taken, perKg, person, c);
+      const amount = amountHolds(rule, taken, perKg, person, table, c);
       const met = meets(rule.when, person, c);
       const holds = all([amount, met.holds]);
       const open: Question[] =
         holds === 'unknown' ? [...met.open, ...(amount === 'unknown' ? (['weight'] as const) : [])] : [];
-      return [{ formula: formula.formula, taken, rule, level, holds, met, perKg, open }];
+      return [
+        {
+          formula: formula.formula,
+          taken,
+          rule,
+          source: citeIn(table, rule),
+          level,
+          holds,
+          met,
+          perKg,
+          open,
+        },
+      ];
     });
   });
 }
@@ -56,6 +69,7 @@ function amountHolds(
   taken: EthanolTaken,
   perKg: Figure<Quantity> | null,
   person: Person,
+  table: EthanolTable,
   c: Case,
 ): Ternary {
   if (rule.any === true) return true;
@@ -67,10 +81,6 @@ function amountHolds(
   };
   if (perKg !== null) return reaches(perKg.value);
   const adult = person.birth ? hasReached(person.birth, ADULT_MONTHS, c.on) : 'unknown';
-  const lightest = given(
-    c.ethanol.lightest_adult.weight,
-    'lightest adult',
-    citeIn(c.ethanol, c.ethanol.lightest_adult),
-  );
+  const lightest = given(table.lightest_adult.weight, 'lightest adult', citeIn(table, table.lightest_adult));
   return adult === true && !reaches(ethanolPerKg(taken, lightest).value) ? false : 'unknown';
 }

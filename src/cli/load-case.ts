@@ -16,7 +16,7 @@ export interface CheckTables {
   readonly levels: Levels;
   readonly questions: Questions;
   readonly uses: ReadonlySet<string>;
-  readonly ethanol: EthanolTable;
+  readonly ethanol: EthanolTable | null;
 }
 
 export const questionsOf = (folder: Folder): Promise<Loading<Questions>> =>
@@ -25,15 +25,20 @@ export const questionsOf = (folder: Folder): Promise<Loading<Questions>> =>
     return table.ok ? { ok: true, value: table.value.value } : failedLoading(table.why);
   });
 
-export async function loadCheckTables(folder: Folder): Promise<Loading<CheckTables>> {
+/** `ethanol` only where something that is checked holds any. */
+export async function loadCheckTables(
+  folder: Folder,
+  made?: readonly MadeUp[],
+): Promise<Loading<CheckTables>> {
   const levels = await readTable(folder, 'levels');
   if (!levels.ok) return failedLoading(levels.why);
   const questions = await questionsOf(folder);
   if (!questions.ok) return questions;
   const uses = await readTable(folder, 'uses');
   if (!uses.ok) return failedLoading(uses.why);
-  const ethanol = await readTable(folder, 'ethanol');
-  if (!ethanol.ok) return failedLoading(ethanol.why);
+  const withEthanol = made === undefined || made.some((m) => m.batch.ethanol !== null);
+  const ethanol = withEthanol ? await readTable(folder, 'ethanol') : null;
+  if (ethanol && !ethanol.ok) return failedLoading(ethanol.why);
   const faults = levelFaults(levels.value.value);
   if (faults.length > 0)
     return failedLoading(
@@ -45,7 +50,7 @@ export async function loadCheckTables(folder: Folder): Promise<Loading<CheckTabl
       levels: levels.value.value,
       questions: questions.value,
       uses: new Set(uses.value.value.uses.map((u) => u.id)),
-      ethanol: ethanol.value.value,
+      ethanol: ethanol?.value.value ?? null,
     },
   };
 }

@@ -1,12 +1,12 @@
 import { type Batch, type Bench, compound } from '../compounding/compound.ts';
 import type { HeldBack } from '../compounding/pot.ts';
-import { type Shelf, shelfOf } from '../compounding/shelf.ts';
+import { emptyShelf, type Shelf, shelfOf } from '../compounding/shelf.ts';
 import { citeIn } from '../folder/cite-in.ts';
 import { type Folder, hasId, idsOf, openFolder, readById, readTable } from '../folder/folder.ts';
 import { herbsIn } from '../folder/ingredients.ts';
 import type { Problem } from '../folder/problem.ts';
 import type { Read } from '../folder/read.ts';
-import type { Formula } from '../folder/schema/formula.ts';
+import type { Formula, Kind } from '../folder/schema/formula.ts';
 import type { Monograph } from '../folder/schema/monograph.ts';
 import type { Water } from '../folder/schema/reference.ts';
 import { nearest } from '../measure/nearest.ts';
@@ -76,6 +76,7 @@ export async function loadMonographs(
 export async function loadBench(
   folder: Folder,
   herbs: ReadonlyMap<string, HerbFile>,
+  kind?: Kind,
 ): Promise<Loading<Bench>> {
   const water = await readTable(folder, 'water');
   if (!water.ok) return failedLoading(water.why);
@@ -91,19 +92,24 @@ export async function loadBench(
     if (settings.holds) return { perGram: settings.holds, says: 'water kept back, measured by the practice' };
     return byPart(water.value.value, m?.part ?? '');
   };
-  const shelf = await loadShelf(folder);
+  const shelf = await loadShelf(folder, kind);
   if (!shelf.ok) return shelf;
   const { balance, cylinder, boilsOff } = settings;
   return { ok: true, value: { balance, cylinder, heldBack, boilsOff, shelf: shelf.value } };
 }
 
-async function loadShelf(folder: Folder): Promise<Loading<Shelf>> {
+/** Kinds that are made of herb and water alone: nothing of the shelf but how long they keep. */
+const OF_WATER: readonly Kind[] = ['infusion', 'decoction', 'cold-maceration', 'wash', 'powder'];
+
+async function loadShelf(folder: Folder, kind: Kind | undefined): Promise<Loading<Shelf>> {
+  const keeping = await readTable(folder, 'keeping');
+  if (!keeping.ok) return failedLoading(keeping.why);
+  if (kind !== undefined && OF_WATER.includes(kind))
+    return { ok: true, value: emptyShelf(keeping.value.value, folder.settings) };
   const vehicles = await readTable(folder, 'vehicles');
   if (!vehicles.ok) return failedLoading(vehicles.why);
   const making = await readTable(folder, 'making');
   if (!making.ok) return failedLoading(making.why);
-  const keeping = await readTable(folder, 'keeping');
-  if (!keeping.ok) return failedLoading(keeping.why);
   const tables = { vehicles: vehicles.value.value, making: making.value.value, keeping: keeping.value.value };
   return { ok: true, value: shelfOf(tables, folder.settings) };
 }
@@ -147,7 +153,7 @@ export async function loadBatch(folder: Folder, id: string, options: BatchOption
   if (!asked.ok) return failedLoading([usage(asked.why)]);
   const herbs = await loadMonographs(folder, herbsIn(formula.value.value));
   if (!herbs.ok) return herbs;
-  const bench = await loadBench(folder, herbs.value);
+  const bench = await loadBench(folder, herbs.value, formula.value.value.preparation.kind);
   if (!bench.ok) return bench;
   const batch = compound(formula.value.value, asked.value, bench.value);
   if (!batch.ok) return failedLoading([{ code: 'bad-value', file: formula.value.file, message: batch.why }]);

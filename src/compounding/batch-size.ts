@@ -145,7 +145,8 @@ function byDoses(doses: Quantity, of: SizeContext): Result<Figure<Quantity>> {
   const wanted = given(doses, 'doses asked for');
   if (making.kind !== 'pot') {
     const value = times(taking.herb.value, doses.value);
-    return ok(enough(worked(value, 'batch for the doses', '{} x {}', [wanted, taking.herb]), of));
+    const batch = worked(value, 'batch for the doses', '{} x {}', [wanted, taking.herb]);
+    return ok(enough(beforeParting(batch, making), of));
   }
   const pots = potsForDoses(wanted, taking, making);
   if (!pots.ok) return pots;
@@ -179,7 +180,18 @@ function byDays(days: Figure<Quantity>, of: SizeContext): Result<Figure<Quantity
     return bad('the formula has no directions, so a day has no amount: say --make "100 g"');
   const { herb } = herbADay(taking, making);
   const count = inUnit(days.value, day).value;
-  return ok(enough(worked(times(herb.value, count), 'batch for the days', '{} x {}', [days, herb]), of));
+  const batch = worked(times(herb.value, count), 'batch for the days', '{} x {}', [days, herb]);
+  return ok(enough(beforeParting(batch, making), of));
+}
+
+/** So much more as the marc may keep of it: batch x what it makes / what is in hand at the least. */
+function beforeParting(batch: Figure<Quantity>, making: Making): Figure<Quantity> {
+  const least = making.kind === 'product' ? making.yields?.value.low : null;
+  if (making.kind !== 'product' || !least || making.yields === null) return batch;
+  if (least.unit !== making.makes.value.unit || least.unit.dimension === 'count') return batch;
+  const inHand = worked(least, 'in hand, at the least', '{}', [making.yields]);
+  const more = times(batch.value, making.makes.value.value.div(least.value));
+  return worked(more, 'batch, with what the marc may keep', '{} x {} / {}', [batch, making.makes, inHand]);
 }
 
 /** The largest batch, in whole steps of the balance, of which no line needs more than there is. */

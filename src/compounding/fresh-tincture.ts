@@ -1,16 +1,15 @@
 import type { Preparation } from '../folder/schema/formula.ts';
-import { type Figure, given, worked } from '../measure/figure.ts';
+import { type Figure, given } from '../measure/figure.ts';
 import type { Strength } from '../measure/parse.ts';
-import { plus, type Quantity, quantity } from '../measure/quantity.ts';
+import type { Quantity } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 import { spiritNeeded } from '../measure/spirit/spirit-needed.ts';
-import { millilitre } from '../measure/units.ts';
 import type { Making, MakingContext } from './making.ts';
 import { marcKeeps, yieldOf } from './marc.ts';
 import { ethanolPerMl, menstruum } from './menstruum.ts';
-import { dryMatter, ownWater } from './own-water.ts';
+import { ownWater } from './own-water.ts';
 import { byRatio, PLAIN } from './product.ts';
-import { maceration, strengthAfter } from './tincture.ts';
+import { inJar, maceration } from './tincture.ts';
 
 type FreshTincture = Extract<Preparation, { kind: 'fresh-tincture' }>;
 
@@ -32,21 +31,10 @@ export function freshTincture(p: FreshTincture, context: MakingContext): Result<
   if (!poured.ok) return poured;
   const liquid = menstruum(amount, poured.value, p.from);
   if (!liquid.ok) return liquid;
-  const ended = strengthAfter(liquid.value, context);
+  const ended = inJar(liquid.value, context);
   if (!ended.ok) return ended;
   const { strength, least, most } = ended.value;
-  const dry = dryMatter(water.value);
-  const own = water.value;
-  const inJar = worked(
-    plus(
-      liquid.value.volume.value,
-      quantity(own.plant.value.value.times(own.moisture.value.low?.value ?? 0).div(100), millilitre),
-    ),
-    'liquid in the jar, at the least',
-    '{} + water of {} at {}',
-    [liquid.value.volume, own.plant, own.moisture],
-  );
-  const drawn = yieldOf(inJar, dry, marcKeeps(p, context.shelf.marc));
+  const drawn = yieldOf(ended.value.liquid, ended.value.dry, marcKeeps(p, context.shelf.marc));
   if (!drawn.ok) return drawn;
   return ok({
     ...PLAIN,

@@ -1,12 +1,12 @@
 import type { Held } from '../folder/held.ts';
 import { keyOf } from '../folder/ingredients.ts';
 import type { Ingredient, Preparation } from '../folder/schema/formula.ts';
-import { type Exact, exact, greatest, least, sum, zero } from '../measure/exact.ts';
+import { type Exact, exact, greatest, least, one, sum, zero } from '../measure/exact.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
 import { GLYCEROL_DENSITY, glycerolDensity, glycerolFraction } from '../measure/glycerol.ts';
 import { type Quantity, quantity } from '../measure/quantity.ts';
 import { ok, type Result } from '../measure/result.ts';
-import { toVolumeStrength } from '../measure/spirit/strength.ts';
+import { toMassStrength, toVolumeStrength } from '../measure/spirit/strength.ts';
 import { millilitre } from '../measure/units.ts';
 import type { Making, MakingContext } from './making.ts';
 import { ethanolPerMl } from './menstruum.ts';
@@ -151,10 +151,16 @@ function contentsOf(
     const density = glycerolDensity(fraction.value);
     if (!density.ok) return density;
     const rho = given(density.value, `density of the glycerol in ${i.herb} at 20 C`, GLYCEROL_DENSITY);
-    return ok({ density: stockDensity(i) ?? rho, holds: new Map([['glycerol', fraction.value]]) });
+    const holds = new Map<Held, Exact>([
+      ['glycerol', fraction.value],
+      ['water', one.minus(fraction.value)],
+    ]);
+    return ok({ density: stockDensity(i) ?? rho, holds });
   }
   const density = stockDensity(i);
-  return ok(density && { density, holds: new Map() });
+  const spirit = i.spirit && toMassStrength(i.spirit);
+  const holds = new Map<Held, Exact>(spirit?.ok ? [['water', one.minus(spirit.value.value.div(100))]] : []);
+  return ok(density && { density, holds });
 }
 
 /** Where strengths stand far apart, what one holds may fall out in the other: common practice, no source. */

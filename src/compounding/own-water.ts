@@ -1,7 +1,7 @@
 import { keyOf } from '../folder/ingredients.ts';
 import type { Ingredient } from '../folder/schema/formula.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
-import { plus, type Quantity, quantity, type Range } from '../measure/quantity.ts';
+import { minus, plus, type Quantity, quantity, type Range } from '../measure/quantity.ts';
 import { ok, type Result } from '../measure/result.ts';
 import { gram, percent } from '../measure/units.ts';
 import type { MakingContext } from './making.ts';
@@ -55,11 +55,11 @@ export function ownWater({ base, masses, ingredients }: MakingContext): Result<O
   });
 }
 
-/** The dry matter of a weight of fresh herb at the most, in g: what the marc keeps is counted by it. */
-export function dryMatter({ plant, moisture }: OwnWater): Figure<Quantity> {
-  const least = moisture.value.low?.value ?? 0;
-  const value = plant.value.value.times(quantity(100, percent).value.minus(least)).div(100);
-  return worked(quantity(value, gram), 'dry matter of the fresh herb, at the most', '{} x (100 % - {})', [
+/** Dry herb and the dry matter of the fresh, in g at the most: all of it less the least water that the fresh holds. */
+export function dryMatter({ plant, moisture }: OwnWater, all: Figure<Quantity>): Figure<Quantity> {
+  const water = plant.value.value.times(moisture.value.low?.value ?? 0).div(100);
+  return worked(minus(all.value, quantity(water, gram)), 'dry matter, at the most', '{} - {} x {}', [
+    all,
     plant,
     moisture,
   ]);

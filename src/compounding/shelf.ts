@@ -38,6 +38,14 @@ export interface ShelfTables {
   readonly keeping: KeepingTable;
 }
 
+/** A shelf of which only the keeping was read, for what is made of herb and water alone. */
+export function emptyShelf(keeping: KeepingTable, { sediment }: { readonly sediment: Quantity }): Shelf {
+  const unread = (): never => {
+    throw new Error('the shelf was not read for this kind of preparation');
+  };
+  return { keeping, sediment, bottles: [], vehicle: unread, marc: unread, shell: unread };
+}
+
 export function shelfOf(
   { vehicles, making, keeping }: ShelfTables,
   own: { readonly sediment: Quantity; readonly bottles: readonly Quantity[] | null },

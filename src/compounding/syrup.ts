@@ -1,10 +1,11 @@
 import type { Preparation } from '../folder/schema/formula.ts';
 import { one } from '../measure/exact.ts';
 import { given, worked } from '../measure/figure.ts';
-import { inUnit, plus, quantity } from '../measure/quantity.ts';
+import { compareQuantities, inUnit, plus, quantity } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 import { SUCROSE_DENSITY, sucroseDensity } from '../measure/sucrose.ts';
 import { gram, millilitre, per } from '../measure/units.ts';
+import { write } from '../measure/write.ts';
 import type { Making, MakingContext } from './making.ts';
 import { PLAIN } from './product.ts';
 
@@ -23,6 +24,10 @@ export function syrup(p: Extract<Preparation, { kind: 'syrup' }>, context: Makin
   const { base } = context;
   const stated = p.strained ?? p.make_up_to;
   if (stated === undefined) return bad('the sugar is weighed for the strained liquid: add strained:');
+  if (p.strained && compareQuantities(p.strained, p.water) > 0)
+    return bad(
+      `${write(p.strained)} strained off is more than the ${write(p.water)} of water put in: measure it again`,
+    );
   const perHerb = given(inUnit(p.herb, gram), 'herb in one making, from the formula');
   const strained = given(
     inUnit(stated, millilitre),
@@ -97,7 +102,11 @@ export function syrup(p: Extract<Preparation, { kind: 'syrup' }>, context: Makin
             ...(p.boil ? [given(p.boil, 'time to simmer, from the formula')] : []),
             'and strain.',
           ],
-      [p.make_up_to ? 'Make up with water to' : 'There should be', liquid, '.'],
+      [
+        p.make_up_to ? 'Make up with water to' : 'There should be',
+        liquid,
+        p.make_up_to ? 'in all.' : 'of it.',
+      ],
       ['Dissolve', sugar, 'of sugar in it warm, without boiling it long; bottle it hot in clean bottles.'],
     ],
   });

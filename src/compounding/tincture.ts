@@ -6,7 +6,7 @@ import { finalStrength } from '../measure/spirit/fresh.ts';
 import type { Making, MakingContext, MethodLine } from './making.ts';
 import { marcKeeps, yieldOf } from './marc.ts';
 import { ethanolPerMl, type Menstruum, menstruum } from './menstruum.ts';
-import { ownWater } from './own-water.ts';
+import { dryMatter, ownWater } from './own-water.ts';
 import { byRatio, PLAIN } from './product.ts';
 
 /**
@@ -22,9 +22,9 @@ export function tincture(
   const { base } = context;
   const liquid = menstruum(byRatio(base, p.ratio, 'spirit to pour'), p.spirit, p.from);
   if (!liquid.ok) return liquid;
-  const ended = strengthAfter(liquid.value, context);
+  const ended = inJar(liquid.value, context);
   if (!ended.ok) return ended;
-  const drawn = yieldOf(liquid.value.volume, base, marcKeeps(p, context.shelf.marc));
+  const drawn = yieldOf(ended.value.liquid, ended.value.dry, marcKeeps(p, context.shelf.marc));
   if (!drawn.ok) return drawn;
   const { strength, least, most } = ended.value;
   return ok({
@@ -46,38 +46,44 @@ export function tincture(
   });
 }
 
-/** The strength that the herb's own water leaves, as a figure or a range, and its two ends. */
-export function strengthAfter(
-  liquid: Menstruum,
-  context: MakingContext,
-): Result<{ strength: Figure<Quantity> | Figure<Range>; least: Figure<Quantity>; most: Figure<Quantity> }> {
+/** What stands in the jar: the strength as a figure or a range and its two ends, the liquid, the dry matter in it. */
+export interface InJar {
+  readonly strength: Figure<Quantity> | Figure<Range>;
+  readonly least: Figure<Quantity>;
+  readonly most: Figure<Quantity>;
+  /** mL at the least, with the water of the herb in it. */
+  readonly liquid: Figure<Quantity>;
+  /** g at the most: what the marc keeps is counted by it. */
+  readonly dry: Figure<Quantity>;
+}
+
+/** What the herb's own water makes of the spirit; as it was poured where no moisture is stated. */
+export function inJar(poured: Menstruum, context: MakingContext): Result<InJar> {
   const water = ownWater(context);
   if (!water.ok) return water;
+  const { volume, strength } = poured;
   if (water.value === null)
-    return ok({ strength: liquid.strength, least: liquid.strength, most: liquid.strength });
+    return ok({ strength, least: strength, most: strength, liquid: volume, dry: context.base });
   const { moisture, plant, herbs } = water.value;
   const ended = finalStrength({
     plant: plant.value,
     moisture: moisture.value,
-    spirit: liquid.volume.value,
-    strength: liquid.strength.value,
+    spirit: volume.value,
+    strength: strength.value,
   });
   if (!ended.ok) return ended;
-  const inputs = [liquid.volume, liquid.strength, plant, moisture];
+  const inputs = [volume, strength, plant, moisture];
   const by = '{} of {} with the water of {} at {}, by mass';
   const end = (q: Quantity | null, says: string): Figure<Quantity> => worked(q as Quantity, says, by, inputs);
   const { low, high } = ended.value.volumeStrength;
-  const [least, most] = [
-    end(low, 'strength at the end, at the least'),
-    end(high, 'strength at the end, at the most'),
-  ];
   const single = low !== null && high !== null && low.value.eq(high.value);
+  const says = `strength at the end, with the water of ${herbs}`;
   return ok({
-    strength: single
-      ? end(low, `strength at the end, with the water of ${herbs}`)
-      : worked(ended.value.volumeStrength, `strength at the end, with the water of ${herbs}`, by, inputs),
-    least,
-    most,
+    strength: single ? end(low, says) : worked(ended.value.volumeStrength, says, by, inputs),
+    least: end(low, 'strength at the end, at the least'),
+    most: end(high, 'strength at the end, at the most'),
+    liquid: end(ended.value.volume.low, 'liquid in the jar, at the least'),
+    dry: dryMatter(water.value, context.base),
   });
 }
 

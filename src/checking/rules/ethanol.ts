@@ -1,4 +1,3 @@
-import { citeIn } from '../../folder/cite-in.ts';
 import type { Case, Rule } from '../case.ts';
 import { type EthanolWeighed, ethanolWeighed } from '../ethanol.ts';
 import { canonical, type Finding, finding, prose, type Sentence } from '../finding.ts';
@@ -62,7 +61,7 @@ function said(group: readonly EthanolWeighed[], c: Case): Finding {
       `${words}: ${rule.why}${sure ? '' : `; ${asks.join(' ')}`}`,
     ],
     figures: [taken.perDose, taken.perDay],
-    source: citeIn(c.ethanol, rule),
+    source: first.source,
     facts: { rules: group.map(factsOf), dose: taken.perDose.value, perKg: perKg?.value },
   });
 }

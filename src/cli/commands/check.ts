@@ -22,7 +22,7 @@ export async function check(ids: readonly string[], options: PersonOptions): Pro
     if (!one.ok) return failed(one.problems);
     made.push(one.value);
   }
-  const tables = await loadCheckTables(folder.value);
+  const tables = await loadCheckTables(folder.value, made);
   if (!tables.ok) return failed(tables.problems);
   const patients = await loadPatients(options, on.value);
   if (!patients.ok) return failed(patients.problems);

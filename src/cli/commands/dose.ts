@@ -20,7 +20,7 @@ export async function dose(
   if (!made.ok) return failed(made.problems);
   if (made.value.formula.directions === undefined)
     return misused(`${id} has no directions, so a dose has no size: add directions: to formulas/${id}.yaml`);
-  const tables = await loadCheckTables(folder.value);
+  const tables = await loadCheckTables(folder.value, [made.value]);
   if (!tables.ok) return failed(tables.problems);
   const patients = await loadPatients(options, on.value);
   if (!patients.ok) return failed(patients.problems);
