@@ -36,6 +36,7 @@ export const WELL: Readonly<Record<string, string>> = {
   patient: 'T-1',
   asked: '2026-05-02',
   born: '1984-02-11',
+  weight: '70 kg',
   sex: 'male',
   conditions: '[]',
   medicines: '[]',

@@ -116,6 +116,23 @@ S-107 ask: ask unanswered -, decide stage liquorice-root, decide stage bitter-fe
 # High blood pressure contraindicated (Commission E); a diuretic, digoxin and senna to be avoided (HMPC); ramipril and
 # bisoprolol lower blood pressure, apixaban is a CYP3A4 substrate: watched.
 S-108 withhold: withhold caution liquorice-root, decide caution liquorice-root not caution bitter-fennel-fruit, unanswered -
+
+# Valerian 2.5 mL of a tincture of 1:5 in 70 % once a night, within 2-3 mL of the product text; 0.5 g, within 0.3-12 g
+# a day (Health Canada). Lemon balm 1.9 mL of 1:5 in 45 %, below 2-6 mL (HMPC). 2.05 g of ethanol in the dose. Nobody but
+# S-104 was asked whether they avoid alcohol; a word about ethanol is for whoever takes 15 mg/kg, at 136 kg and less.
+hushed-hours
+# 20 months: no ethanol under 2 years. Both herbs start at 12 years in every source.
+S-101 withhold: withhold age-floor valerian-root, withhold age-floor lemon-balm-leaf, withhold ethanol -, ask unanswered -, note caution lemon-balm-leaf
+S-102 withhold: withhold age-floor valerian-root, withhold age-floor lemon-balm-leaf, decide ethanol -, ask unanswered -, note caution lemon-balm-leaf
+# 12 years: the 1:2 tincture and the powder of one British product start at 18.
+S-103 ask: decide age-floor valerian-root, decide ethanol -, ask unanswered -, note caution lemon-balm-leaf
+S-104 note: note caution lemon-balm-leaf, note ethanol -
+# No ethanol in pregnancy; she drives.
+S-105 ask: ask unanswered -, decide ethanol -, decide stage valerian-root, decide stage lemon-balm-leaf, note ethanol -, note caution lemon-balm-leaf, note caution valerian-root
+S-106 ask: ask unanswered -, note ethanol -, note caution lemon-balm-leaf, note caution valerian-root not dose valerian-root
+# Ethanol passes into the milk.
+S-107 ask: ask unanswered -, decide ethanol -, decide stage valerian-root, decide stage lemon-balm-leaf, note ethanol -, note caution lemon-balm-leaf, note caution valerian-root
+S-108 ask: ask unanswered -, note ethanol -, note caution lemon-balm-leaf not caution valerian-root
 `;
 
 interface Row {
@@ -148,8 +165,9 @@ const named = (dir: string): string[] =>
     .sort();
 
 describe('Saltmarsh House on 2 May 2026', () => {
-  it('is judged for every patient and every formula', () => {
-    const pairs = named('../../formulas/').flatMap((f) => named('./patients/').map((p) => `${f} ${p}`));
+  it('is judged for every patient and every formula of the table', () => {
+    const told = [...new Set(ROWS.map((r) => r.formula))];
+    const pairs = told.flatMap((f) => named('./patients/').map((p) => `${f} ${p}`));
     expect(ROWS.map((r) => `${r.formula} ${r.code}`)).toEqual(pairs);
   });
 
@@ -163,9 +181,22 @@ describe('Saltmarsh House on 2 May 2026', () => {
   });
 });
 
+/** Preparations of which no published dose was read: the practitioner decides, and that is all there is to decide. */
+const NO_SOURCE_SPEAKS_OF: Readonly<Record<string, readonly string[]>> = {
+  'harbour-salve': ['dose/chamomile-flower/harbour-salve-none'],
+  'quay-suppositories': ['dose/chamomile-flower/quay-suppositories-none'],
+  'sun-oil': ['dose/st-johns-wort-herb/sun-oil-none'],
+  'sweet-balm-glycerite': [
+    'dose/lemon-balm-leaf/sweet-balm-glycerite-none',
+    'dose/sweet-fennel-fruit/sweet-balm-glycerite-none',
+  ],
+  'tidal-oxymel': ['dose/ginger-rhizome/tidal-oxymel-none', 'dose/thyme-herb/tidal-oxymel-none'],
+};
+
 describe('the adult who answered everything', () => {
   it.each(named('../../formulas/'))('may have %s without a decision', async (formula) => {
     const c = await judgePatient('S-104', formula, ON);
-    expect(c.findings.filter((f) => f.level !== 'note')).toEqual([]);
+    const told = c.findings.filter((f) => f.level !== 'note').map((f) => f.id);
+    expect(told).toEqual(NO_SOURCE_SPEAKS_OF[formula] ?? []);
   });
 });
