@@ -77,22 +77,59 @@ export const COMMANDS: readonly CommandLine[] = [
     shape: withPerson,
   },
   {
-    line: 'list [what]',
-    says: 'the formulas and herbs of the folder (formulas, herbs)',
-    example: 'list herbs',
-    load: () => import('./entries/list.ts'),
+    line: 'gather <name>',
+    says: 'how much fresh, when, and what it is mistaken for',
+    example: 'gather after-supper --make "500 g" --month june',
+    load: () => import('./entries/gather.ts'),
+    shape: (c) =>
+      withBatch(c)
+        .option('--dry <weight>', 'of a herb: how much is wanted dry, such as "200 g"')
+        .option('--month <month>', 'what can be gathered in this month, such as june'),
   },
   {
-    line: 'show <name>',
-    says: 'one formula, or one herb by any of its names',
-    example: 'show "willow bark"',
+    line: 'dry <herb>',
+    says: 'when a drying lot is done, and how long it keeps',
+    example: 'dry nettle-leaf --fresh "800 g"',
+    load: () => import('./entries/dry.ts'),
+    shape: (c) =>
+      c
+        .option('--fresh <weight>', 'what the lot weighs fresh, such as "800 g"')
+        .option('--dried <weight>', 'what it weighed when it was dry: tells the moisture that it had')
+        .option('--moisture <share>', 'of the fresh herb, where you know it: "78 %" or "75-80 %"')
+        .option('--to <share>', 'water left when it is done (default: as the monograph says, or 12 %)'),
+  },
+  {
+    line: 'list [what]',
+    says: 'the formulas and herbs of the folder (formulas, herbs)',
+    example: 'list herbs --month june --action astringent',
+    load: () => import('./entries/list.ts'),
+    shape: (c) =>
+      c
+        .option('--action <word>', 'herbs with this action, such as astringent')
+        .option('--use <use>', 'herbs with a published dose for this use')
+        .option('--month <month>', 'herbs gathered in this month')
+        .option('--family <family>', 'herbs of this family, such as Lamiaceae')
+        .option('--part <part>', 'herbs of this part, such as leaf')
+        .option('--effect <effect>', 'herbs with an effect that adds up, such as sedation')
+        .option('--constituent <name>', 'herbs whose content of this was read')
+        .option('--medicine <name>', 'herbs whose cautions speak of this medicine')
+        .option('--signed-off', 'herbs that the practitioner has signed off')
+        .option('--not-signed-off', 'herbs that nobody has signed off')
+        .option('--readings', 'how many figures were read in which way'),
+  },
+  {
+    line: 'show [name...]',
+    says: 'a formula, a herb by any of its names, several herbs side by side',
+    example: 'show "willow bark" meadowsweet-herb',
     load: () => import('./entries/show.ts'),
+    shape: (c) => c.option('--sources', 'only the sources: of these herbs, or of the whole library'),
   },
   {
     line: 'validate [files...]',
     says: 'every fault of every file, with its place',
     example: 'validate formulas/after-supper.yaml',
     load: () => import('./entries/validate.ts'),
+    shape: (c) => c.option('--checked', 'what the practitioner has signed off, and what not yet'),
   },
 ];
 

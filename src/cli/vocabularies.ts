@@ -62,7 +62,7 @@ export async function loadVocabularies(p: Patient, folder: Folder): Promise<Load
 
 const NONE = { ok: true, value: null } as const;
 
-const medicinesOf = (folder: Folder): Promise<Loading<MedicineVocabulary>> =>
+export const medicinesOf = (folder: Folder): Promise<Loading<MedicineVocabulary>> =>
   once(folder, 'vocabulary of medicines', async () => {
     const [names, groups] = [
       await readTable(folder, 'medicines'),

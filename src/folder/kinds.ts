@@ -23,6 +23,7 @@ export interface Holds {
   keeping: Reference.KeepingTable;
   making: Reference.MakingTable;
   ethanol: Reference.EthanolTable;
+  gathering: Reference.GatheringTable;
 }
 
 export type FileKind = keyof Holds;
@@ -42,6 +43,7 @@ export const REFERENCE_KINDS = [
   'keeping',
   'making',
   'ethanol',
+  'gathering',
 ] as const satisfies readonly FileKind[];
 
 /**

@@ -1,7 +1,7 @@
 import type { Cited, Reading } from '../measure/figure.ts';
 
 /** How a source was read, in the words that stand behind every citation. */
-const READ: Readonly<Record<Reading, string>> = {
+export const READING_WORDS: Readonly<Record<Reading, string>> = {
   original: 'original',
   'product-text': 'product text',
   restated: 'restated',
@@ -15,10 +15,10 @@ export function cite(source: Cited): string {
   const parts = [source.body, source.title, source.ref, source.year].filter(
     (part) => part !== undefined && part !== '',
   );
-  return `${parts.join(', ')} (${READ[source.reading]})`;
+  return `${parts.join(', ')} (${READING_WORDS[source.reading]})`;
 }
 
 /** For a narrow column: `EMA/HMPC 2011 (restated)`. */
 export function citeShort(source: Cited): string {
-  return `${[source.body, source.year].filter((part) => part !== undefined && part !== '').join(' ')} (${READ[source.reading]})`;
+  return `${[source.body, source.year].filter((part) => part !== undefined && part !== '').join(' ')} (${READING_WORDS[source.reading]})`;
 }

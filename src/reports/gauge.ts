@@ -5,7 +5,8 @@ import { type Quantity, type Range, rangeIn, rangeUnit } from '../measure/quanti
 /** A dose beside one published range, on a scale from nothing to `scaleMax`, all in one unit. */
 export interface Gauge {
   readonly gauge: {
-    readonly dose: Figure<Quantity | Range>;
+    /** Null: the printed range alone. */
+    readonly dose: Figure<Quantity | Range> | null;
     readonly range: Figure<Range>;
     readonly scaleMax: Quantity;
   };
@@ -21,11 +22,11 @@ export const GAUGE_KEY =
   'o is the dose (O where it is exactly a printed figure), [ and ] are the printed range, + a single printed figure, > runs beyond the scale.';
 
 /** The dose beside each published range in turn, all on one scale, so that the gauges can be compared by eye. */
-export function gaugesOf(dose: Figure<Quantity | Range>, ranges: readonly Figure<Range>[]): Gauge[] {
+export function gaugesOf(dose: Figure<Quantity | Range> | null, ranges: readonly Figure<Range>[]): Gauge[] {
   const first = ranges[0];
   if (first === undefined) return [];
   const unit = rangeUnit(first.value);
-  const ends = [dose, ...ranges].flatMap((f) => {
+  const ends = [...(dose ? [dose] : []), ...ranges].flatMap((f) => {
     const r = rangeIn(asRange(f.value), unit);
     return [r.low, r.high].flatMap((q) => (q === null ? [] : [q.value]));
   });
@@ -40,14 +41,13 @@ function asRange(value: Quantity | Range): Range {
 
 export function gaugeText({ gauge }: Gauge, width: number = GAUGE_WIDTH): string {
   const unit = gauge.scaleMax.unit;
-  const dose = rangeIn(asRange(gauge.dose.value), unit);
   const range = rangeIn(gauge.range.value, unit);
-  const from = dose.low ?? dose.high;
-  const to = dose.high ?? dose.low;
-  if (from === null || to === null) throw new Error('a dose with both ends open');
+  const dose = gauge.dose && rangeIn(asRange(gauge.dose.value), unit);
+  const from = dose && (dose.low ?? dose.high);
+  const to = dose && (dose.high ?? dose.low);
+  if (dose && (from === null || to === null)) throw new Error('a dose with both ends open');
   return drawGauge({
-    dose: from.value,
-    doseTo: to.value,
+    ...(from && to ? { dose: from.value, doseTo: to.value } : {}),
     low: range.low?.value ?? null,
     high: range.high?.value ?? null,
     scaleMax: gauge.scaleMax.value,
@@ -56,7 +56,8 @@ export function gaugeText({ gauge }: Gauge, width: number = GAUGE_WIDTH): string
 }
 
 export interface GaugeDrawing {
-  readonly dose: Exact;
+  /** Left out, the range alone is drawn. */
+  readonly dose?: Exact;
   /** Where the dose is itself a range, its upper end. */
   readonly doseTo?: Exact;
   /** Null is an open end. */
@@ -73,7 +74,7 @@ export interface GaugeDrawing {
 export function drawGauge({ dose, doseTo = dose, low, high, scaleMax, width }: GaugeDrawing): string {
   if (width < GAUGE_LEAST) throw new RangeError(`a gauge needs ${GAUGE_LEAST} columns`);
   const last = width - 3;
-  const doses = dose.eq(doseTo) ? [dose] : [dose, doseTo];
+  const doses = dose === undefined || doseTo === undefined ? [] : dose.eq(doseTo) ? [dose] : [dose, doseTo];
   const column = columnsOf([...doses, ...(low ? [low] : []), ...(high ? [high] : [])], scaleMax, last);
 
   const track: string[] = new Array(last + 1).fill('.');

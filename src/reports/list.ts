@@ -1,6 +1,7 @@
 import { herbsIn } from '../folder/ingredients.ts';
 import type { Formula } from '../folder/schema/formula.ts';
 import type { Monograph } from '../folder/schema/monograph.ts';
+import { monthBar } from '../gathering/months.ts';
 import { writeDate } from '../measure/calendar.ts';
 import { type Block, type Sheet, words } from './sheet.ts';
 
@@ -33,15 +34,22 @@ function formulaBlocks(formulas: readonly Formula[]): Block[] {
 }
 
 function herbBlocks(herbs: readonly Monograph[]): Block[] {
-  if (herbs.length === 0) return [{ kind: 'lines', lines: [words('There is no monograph yet.')] }];
+  if (herbs.length === 0) return [{ kind: 'lines', lines: [words('No herb is like this.')] }];
   return [
     {
       kind: 'table',
-      columns: [{ head: 'herb' }, { head: 'Latin name' }, { head: 'family' }, { head: 'signed off' }],
+      columns: [
+        { head: 'herb' },
+        { head: 'Latin name' },
+        { head: 'family' },
+        { head: 'months' },
+        { head: 'signed off' },
+      ],
       rows: herbs.map((m) => [
         words(m.id),
         words(m.names.latin),
         words(m.family),
+        words(m.gather?.months?.length ? monthBar(new Set(m.gather.months)) : ''),
         words(m.checked ? `${m.checked.by} ${writeDate(m.checked.on)}` : 'not yet'),
       ]),
     },

@@ -196,7 +196,7 @@ function figuresIn(block: Block): Figure[] {
 function figuresOf(line: Line): Figure[] {
   return cellsOf(line).flatMap((cell): Figure[] => {
     if ('words' in cell) return [];
-    if ('gauge' in cell) return [cell.gauge.dose, cell.gauge.range];
+    if ('gauge' in cell) return cell.gauge.dose ? [cell.gauge.dose, cell.gauge.range] : [cell.gauge.range];
     const parts = 'parts' in cell ? cell.parts.filter((part) => typeof part !== 'string') : [cell];
     return parts.map((part) => ('figure' in part ? part.figure : part));
   });

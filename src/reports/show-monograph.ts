@@ -6,6 +6,7 @@ import { type Figure, given } from '../measure/figure.ts';
 import { quantity } from '../measure/quantity.ts';
 import { CAUTION } from './caution.ts';
 import { cite, citeShort } from './cite.ts';
+import { barBlocks, glanceFacts } from './glance.ts';
 import { type Block, type Line, type Sheet, sentenceOf, words } from './sheet.ts';
 
 /** One herb for reading: names, published doses, what to beware of, and where it all comes from. */
@@ -27,6 +28,11 @@ export function monographSheet(m: Monograph): Sheet {
             ),
           },
         ],
+      },
+      {
+        kind: 'section',
+        title: 'At a glance',
+        blocks: [{ kind: 'facts', facts: glanceFacts(m) }, ...barBlocks(m)],
       },
       doseBlock(m),
       ...cautionBlocks(m),

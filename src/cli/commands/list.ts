@@ -1,31 +1,60 @@
 import { type Folder, idsOf, readById } from '../../folder/folder.ts';
 import type { Problem } from '../../folder/problem.ts';
 import type { Formula } from '../../folder/schema/formula.ts';
-import type { Monograph } from '../../folder/schema/monograph.ts';
+import { readingsJson, readingsSheet } from '../../reports/bibliography.ts';
 import { listJson, listSheet } from '../../reports/list.ts';
-import { loadFolder } from '../load.ts';
+import { filterHerbs, type HerbFilters } from '../herb-filters.ts';
+import { failedLoading, type Loading, loadFolder } from '../load.ts';
+import { loadEveryHerb } from '../load-herb.ts';
 import type { CommonOptions } from '../options.ts';
 import { answered, failed, misused, type Outcome } from '../outcome.ts';
 
-/** The formulas and herbs of the folder, each on a line. */
-export async function list([what]: readonly string[], options: CommonOptions): Promise<Outcome> {
+const FILTERS = [
+  'action',
+  'use',
+  'month',
+  'family',
+  'part',
+  'effect',
+  'constituent',
+  'medicine',
+  'signedOff',
+  'notSignedOff',
+] as const satisfies readonly (keyof HerbFilters)[];
+
+/** The formulas and herbs of the folder, each on a line; the herbs by whatever they are chosen by. */
+export async function list(
+  [what]: readonly string[],
+  options: CommonOptions & HerbFilters & { readonly readings?: boolean },
+): Promise<Outcome> {
   if (what !== undefined && what !== 'formulas' && what !== 'herbs')
     return misused(`"${what}" cannot be listed: write formulas or herbs, or nothing for both`);
+  const filtered = FILTERS.some((f) => options[f] !== undefined);
+  if (what === 'formulas' && (filtered || options.readings))
+    return misused('these options choose among herbs: write list herbs');
   const folder = await loadFolder(options);
   if (!folder.ok) return failed(folder.problems);
-  const problems: Problem[] = [];
-  const formulas = what === 'herbs' ? null : await readAll<Formula>(folder.value, 'formula', problems);
-  const herbs = what === 'formulas' ? null : await readAll<Monograph>(folder.value, 'monograph', problems);
-  if (problems.length > 0) return failed(problems);
-  return answered([{ name: 'list', sheet: listSheet(formulas, herbs), result: listJson(formulas, herbs) }]);
+  const every = what === 'formulas' ? null : await loadEveryHerb(folder.value);
+  if (every && !every.ok) return failed(every.problems);
+  const herbs = every && (filtered ? await filterHerbs(every.value, options, folder.value) : every);
+  if (herbs && !herbs.ok) return failed(herbs.problems);
+  if (options.readings && herbs)
+    return answered([
+      { name: 'readings', sheet: readingsSheet(herbs.value), result: readingsJson(herbs.value) },
+    ]);
+  const formulas = what === 'herbs' || filtered ? null : await everyFormula(folder.value);
+  if (formulas && !formulas.ok) return failed(formulas.problems);
+  const [f, h] = [formulas?.value ?? null, herbs?.value ?? null];
+  return answered([{ name: 'list', sheet: listSheet(f, h), result: listJson(f, h) }]);
 }
 
-async function readAll<T>(folder: Folder, kind: 'formula' | 'monograph', problems: Problem[]): Promise<T[]> {
-  const all: T[] = [];
-  for (const id of idsOf(folder, kind)) {
-    const read = await readById(folder, kind, id);
-    if (read.ok) all.push(read.value.value as T);
+async function everyFormula(folder: Folder): Promise<Loading<readonly Formula[]>> {
+  const all: Formula[] = [];
+  const problems: Problem[] = [];
+  for (const id of idsOf(folder, 'formula')) {
+    const read = await readById(folder, 'formula', id);
+    if (read.ok) all.push(read.value.value);
     else problems.push(...read.why);
   }
-  return all;
+  return problems.length > 0 ? failedLoading(problems) : { ok: true, value: all };
 }

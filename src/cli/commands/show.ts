@@ -1,47 +1,59 @@
-import { hasId, idsOf, readById } from '../../folder/folder.ts';
-import { findHerb } from '../../folder/herb-names.ts';
-import { nearest } from '../../measure/nearest.ts';
+import { hasId, idsOf } from '../../folder/folder.ts';
+import type { Monograph } from '../../folder/schema/monograph.ts';
+import { bibliographyJson, bibliographySheet } from '../../reports/bibliography.ts';
+import { compareJson, compareSheet } from '../../reports/compare-herbs.ts';
 import { formulaJson, formulaSheet } from '../../reports/show-formula.ts';
 import { monographJson, monographSheet } from '../../reports/show-monograph.ts';
-import { loadFolder, loadFormula } from '../load.ts';
+import { type Loading, loadFolder, loadFormula } from '../load.ts';
+import { loadEveryHerb, loadHerb } from '../load-herb.ts';
 import type { CommonOptions } from '../options.ts';
 import { answered, failed, misused, type Outcome } from '../outcome.ts';
 
-/** A formula by its id, or a herb by any of its names. */
-export async function show([name = '']: readonly string[], options: CommonOptions): Promise<Outcome> {
+/** Side by side there is no room for more on a terminal. */
+const MOST_COMPARED = 4;
+
+/** A formula by its id, a herb by any of its names, several herbs side by side, or only the sources. */
+export async function show(
+  names: readonly string[],
+  options: CommonOptions & { readonly sources?: boolean },
+): Promise<Outcome> {
   const folder = await loadFolder(options);
   if (!folder.ok) return failed(folder.problems);
-  if (hasId(folder.value, 'formula', name)) {
+  const [name, ...more] = names;
+  if (name === undefined && !options.sources)
+    return misused('show what? Write a formula or a herb: scruple list shows what there is');
+  if (name !== undefined && more.length === 0 && !options.sources && hasId(folder.value, 'formula', name)) {
     const formula = await loadFormula(folder.value, name);
     if (!formula.ok) return failed(formula.problems);
     const { value } = formula.value;
     return answered([{ name, sheet: formulaSheet(value), result: formulaJson(value) }]);
   }
-  const herb = await findHerb(folder.value, name);
-  if (herb.kind === 'several') return misused(`"${name}" could be ${herb.ids.join(' or ')}: write which`);
-  if (herb.kind === 'none') {
-    const near = [
-      ...new Set([
-        ...nearest(name, idsOf(folder.value, 'formula')),
-        ...herb.near,
-        ...holding(name, [...idsOf(folder.value, 'formula'), ...idsOf(folder.value, 'monograph')]),
-      ]),
-    ].slice(0, MOST_SUGGESTED);
-    return misused(
-      `there is no formula and no herb "${name}"${near.length > 0 ? `: did you mean ${near.join(' or ')}?` : ': scruple list shows what there is'}`,
-    );
-  }
-  const read = await readById(folder.value, 'monograph', herb.id);
-  if (!read.ok) return failed(read.why);
-  return answered([
-    { name: herb.id, sheet: monographSheet(read.value.value), result: monographJson(read.value.value) },
-  ]);
+  const herbs: Loading<readonly Monograph[]> =
+    name === undefined
+      ? await loadEveryHerb(folder.value)
+      : await loadAll(names, (n) => loadHerb(folder.value, n, idsOf(folder.value, 'formula')));
+  if (!herbs.ok) return failed(herbs.problems);
+  if (options.sources)
+    return answered([
+      { name: 'sources', sheet: bibliographySheet(herbs.value), result: bibliographyJson(herbs.value) },
+    ]);
+  const [only, ...others] = herbs.value;
+  if (only !== undefined && others.length === 0)
+    return answered([{ name: only.id, sheet: monographSheet(only), result: monographJson(only) }]);
+  if (herbs.value.length > MOST_COMPARED)
+    return misused(`side by side there is room for ${MOST_COMPARED} herbs: name fewer`);
+  return answered([{ name: 'herbs', sheet: compareSheet(herbs.value), result: compareJson(herbs.value) }]);
 }
 
-const MOST_SUGGESTED = 6;
-
-/** Ids of which the name is a word or more: `fennel` is part of two herbs and names neither. */
-function holding(name: string, ids: readonly string[]): string[] {
-  const wanted = `-${name.trim().toLowerCase().replace(/\s+/g, '-')}-`;
-  return wanted === '--' ? [] : ids.filter((id) => `-${id}-`.includes(wanted));
+async function loadAll(
+  names: readonly string[],
+  load: (name: string) => Promise<Loading<Monograph>>,
+): Promise<Loading<readonly Monograph[]>> {
+  const herbs: Monograph[] = [];
+  for (const name of new Set(names)) {
+    const herb = await load(name);
+    if (!herb.ok) return herb;
+    herbs.push(herb.value);
+  }
+  return { ok: true, value: herbs };
 }

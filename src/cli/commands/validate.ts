@@ -2,25 +2,38 @@ import { existsSync } from 'node:fs';
 import { basename, dirname, join, relative, resolve } from 'node:path';
 import { type Folder, idsOf, pathOf, readById, readTable, shownPath } from '../../folder/folder.ts';
 import { type FileKind, REFERENCE_KINDS } from '../../folder/kinds.ts';
+import { libraryFaults } from '../../folder/library-laws.ts';
 import type { Problem } from '../../folder/problem.ts';
 import { readDocument } from '../../folder/read.ts';
 import { type Known, missingInFormula, missingInMonograph, placed } from '../../folder/references.ts';
-import { validateJson, validateSheet } from '../../reports/validate.ts';
+import { checkedJson, checkedSheet, validateJson, validateSheet } from '../../reports/validate.ts';
 import { allergyVocabulary, knownAllergyTarget } from '../../vocabulary/allergies.ts';
 import { conditionVocabulary, knownConditionTarget } from '../../vocabulary/conditions.ts';
 import { knownMedicineTarget, medicineVocabulary } from '../../vocabulary/medicines.ts';
 import { loadFolder } from '../load.ts';
+import { loadEveryHerb } from '../load-herb.ts';
 import type { CommonOptions } from '../options.ts';
 import { answered, failed, type Outcome } from '../outcome.ts';
 
 /** Reads every file of the folder, or the files named, and reports every fault with its place. */
-export async function validate(files: readonly string[], options: CommonOptions): Promise<Outcome> {
+export async function validate(
+  files: readonly string[],
+  options: CommonOptions & { readonly checked?: boolean },
+): Promise<Outcome> {
   const folder = await loadFolder(options);
   if (!folder.ok) return failed(folder.problems);
+  if (options.checked) return signedOff(folder.value);
   const { problems, counts } =
     files.length > 0 ? await validateFiles(files, folder.value) : await validateFolder(folder.value);
   if (problems.length > 0) return failed(problems);
   return answered([{ name: 'validate', sheet: validateSheet(counts), result: validateJson(counts) }]);
+}
+
+/** What the practitioner has not compared with the texts they trust. */
+async function signedOff(folder: Folder): Promise<Outcome> {
+  const herbs = await loadEveryHerb(folder);
+  if (!herbs.ok) return failed(herbs.problems);
+  return answered([{ name: 'validate', sheet: checkedSheet(herbs.value), result: checkedJson(herbs.value) }]);
 }
 
 type Counts = Map<string, number>;
@@ -73,7 +86,9 @@ async function validateFolder(folder: Folder): Promise<Validated> {
           ...(await placed(
             folder,
             pathOf(kind, id),
-            'formula' in value ? missingInFormula(value, known) : missingInMonograph(value, known),
+            'formula' in value
+              ? missingInFormula(value, known)
+              : [...missingInMonograph(value, known), ...libraryFaults(value)],
           )),
         );
       }

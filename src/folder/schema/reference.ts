@@ -331,7 +331,37 @@ export const ethanol = withRules(
 );
 export type EthanolTable = z.output<typeof ethanol>;
 
+/** What holds for a part of a plant where its monograph is silent: dry yields, when, how, how warm, how long. */
+export const gathering = withRules(
+  strict({
+    table: z.literal('gathering'),
+    about: words,
+    sources,
+    parts: z.array(
+      strict({
+        part: words,
+        /** Dry herb in fresh, by weight. */
+        dry_yield: range(['share']),
+        when: words,
+        temperature: words,
+        days: range(['time']),
+        keep: range(['time']),
+        ...sourced,
+      }),
+    ),
+    dry_moisture: strict({ amount: quantity(['share']), ...sourced }),
+    moulds_above: strict({ amount: quantity(['share']), ...sourced }),
+    done_when: strict({ says: words, ...sourced }),
+    take: strict({ share: quantity(['share']), says: words, ...sourced }),
+    rules: z.array(strict({ part: words, says: words, ...sourced })),
+    law: z.array(strict({ jurisdiction: words, says: words, ...sourced })),
+  }),
+  sourcesAreNamed,
+);
+export type GatheringTable = z.output<typeof gathering>;
+
 const TABLES = {
+  gathering,
   vehicles,
   keeping,
   making,

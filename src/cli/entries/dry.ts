@@ -1,0 +1,2 @@
+export { dry as run } from '../commands/dry.ts';
+export { emit } from '../emit.ts';
