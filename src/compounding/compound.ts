@@ -112,8 +112,10 @@ export function compound(formula: Formula, asked: BatchAsked, bench: Bench): Res
   );
   if (!weighed.ok) return weighed;
   const { lines, total } = weighed.value;
-  // A product is worked out once more for what was weighed, so that its oil, its spirit, its sugar fit the batch.
-  const whole = one.value.making.kind === 'product' ? made(formula, context(total)) : one;
+  // A product is worked out once more of the lines as they are weighed or poured, so that its strength is that of the
+  // bottle, and its oil, spirit and sugar fit the batch.
+  const asWeighed = { ...context(total), masses: () => ok(new Map(lines.map((l) => [l.key, l.weigh]))) };
+  const whole = one.value.making.kind === 'product' ? made(formula, asWeighed) : one;
   if (!whole.ok) return whole;
   const { making, taking } = whole.value;
   const supply = taking ? supplyOf(total, taking, making, bench.shelf.bottles) : null;

@@ -10,6 +10,7 @@ import type { Monograph } from './schema/monograph.ts';
 
 /** What words of one file must be found in another: herbs in monographs, uses and the words of cautions in the shared tables. */
 export interface Known {
+  readonly vehicles?: readonly string[];
   readonly herbs: readonly string[];
   readonly uses: readonly string[];
   readonly medicine: (target: string) => boolean;
@@ -33,7 +34,22 @@ export function missingInFormula(f: Formula, known: Known): Missing[] {
           },
         ],
   );
-  return [...herbs, ...missingUse(f.use, ['use'], known)];
+  return [...herbs, ...missingVehicles(f, known), ...missingUse(f.use, ['use'], known)];
+}
+
+/** What carries the herbs, in the ingredients and in the preparation; not looked at where the table was not read. */
+function missingVehicles({ ingredients, preparation: p }: Formula, { vehicles }: Known): Missing[] {
+  if (vehicles === undefined) return [];
+  const named: [string | undefined, Path][] = [
+    ...ingredients.map((i, n): [string | undefined, Path] => [i.vehicle, ['ingredients', n, 'vehicle']]),
+    ['oil' in p ? p.oil : undefined, ['preparation', 'oil']],
+    ['base' in p ? p.base : undefined, ['preparation', 'base']],
+  ];
+  return named.flatMap(([id, path]) =>
+    id === undefined || vehicles.includes(id)
+      ? []
+      : [{ path, message: `"${id}" is not among the vehicles${didYouMean(id, vehicles)}` }],
+  );
 }
 
 export function missingInMonograph(m: Monograph, known: Known): Missing[] {

@@ -136,7 +136,10 @@ describe.each(FORMULAS)('%s', (formula) => {
     each.forEach((sheet, i) => {
       const { above, working } = parted(sheet);
       for (const line of all[i].result.working) expect(working).toContain(line.result);
-      const judged = above.slice(above.indexOf('\nJudged\n'), above.indexOf('  medicines ', above.indexOf('\nJudged\n')));
+      const judged = above.slice(
+        above.indexOf('\nJudged\n'),
+        above.indexOf('  medicines ', above.indexOf('\nJudged\n')),
+      );
       expect(held(judged.replace(/\s+/g, ' '), resultsOf(all[i]))).toBeGreaterThan(1);
       const findings = above.split('\n\n').filter((block) => /^(WITHHOLD|ASK|DECIDE|NOTE)\b/.test(block));
       expect(findings).toHaveLength(all[i].findings.length);

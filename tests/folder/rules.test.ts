@@ -81,7 +81,9 @@ describe('the pot of a formula', () => {
     ]);
     expect(
       await told('formula', changed(pot('{kind: powder}'), 'take: 150 mL', 'take: half of the batch')),
-    ).toEqual(['7:14: a share of the batch fits a pot of tea; a powder is taken by mass: write such as 2 g, or define a measure of this powder under measures:']);
+    ).toEqual([
+      '7:14: a share of the batch fits a pot of tea; a powder is taken by mass: write such as 2 g, or define a measure of this powder under measures:',
+    ]);
   });
 
   it('is taken so many times a day', async () => {

@@ -105,12 +105,15 @@ async function knownWords(folder: Folder): Promise<Known | null> {
     await readTable(folder, 'allergies'),
     await readTable(folder, 'uses'),
   ];
+  const vehicles = await readTable(folder, 'vehicles');
+  if (!vehicles.ok) return null;
   if (!names.ok || !groups.ok || !conditions.ok || !allergies.ok || !uses.ok) return null;
   const medicines = medicineVocabulary(names.value.value, groups.value.value);
   const states = conditionVocabulary(conditions.value.value);
   const plants = allergyVocabulary(allergies.value.value, medicines);
   return {
     herbs: idsOf(folder, 'monograph'),
+    vehicles: vehicles.value.value.vehicles.map((v) => v.id),
     uses: uses.value.value.uses.map((u) => u.id),
     medicine: (t) => knownMedicineTarget(medicines, t),
     condition: (t) => knownConditionTarget(states, t),

@@ -90,7 +90,7 @@ function noHerbTwice(ingredients: NonNullable<Read['ingredients']>, { wrong }: T
 }
 
 /** Whether each ingredient is in a form that this kind of preparation is made from. */
-function formsFit(f: Read, { wrong }: Told): void {
+function formsFit(f: Read, { has, wrong }: Told): void {
   const kind = f.preparation?.kind;
   if (kind === undefined) return;
   f.ingredients?.forEach((i, n) => {
@@ -111,7 +111,7 @@ function formsFit(f: Read, { wrong }: Told): void {
         ['ingredients', n, 'herb'],
         `a fresh-tincture is made from fresh herb: add form: fresh and its moisture`,
       );
-    if (i.form === 'fresh' && i.moisture === undefined && WET.includes(kind))
+    if (i.form === 'fresh' && !has('ingredients', n, 'moisture') && WET.includes(kind))
       wrong(path, `how much water does the fresh ${what} hold? add such as moisture: 78 %`);
   });
 }
@@ -281,7 +281,8 @@ function takeRules(f: Read, { has, wrong }: Told): void {
     );
   if (kind !== undefined && take?.kind === 'measured' && take.amount !== undefined) {
     const { by, says } = TAKEN[kind];
-    if (!by.includes(take.amount.unit.dimension)) wrong(path, says);
+    const { dimension } = take.amount.unit;
+    if (!by.includes(dimension) && dimension !== 'drops') wrong(path, says);
     const counted = { capsule: '{capsule}', suppository: '{suppository}' }[kind as string];
     if (counted !== undefined && take.amount.unit.dimension === 'count' && take.amount.unit.code !== counted)
       wrong(path, says);
