@@ -118,7 +118,7 @@ S-107 ask: ask unanswered -, decide stage liquorice-root, decide stage bitter-fe
 S-108 withhold: withhold caution liquorice-root, decide caution liquorice-root not caution bitter-fennel-fruit, unanswered -
 
 # Valerian 2.5 mL of a tincture of 1:5 in 70 % once a night, within 2-3 mL of the product text; 0.5 g, within 0.3-12 g
-# a day (Health Canada). Lemon balm 1.9 mL of 1:5 in 45 %, below 2-6 mL (HMPC). 2.05 g of ethanol in the dose. Nobody but
+# a day (Health Canada). Lemon balm 1.9 mL of 1:5 in 45 %, below 2-6 mL (HMPC). 2.04 g of ethanol in the dose. Nobody but
 # S-104 was asked whether they avoid alcohol; a word about ethanol is for whoever takes 15 mg/kg, at 136 kg and less.
 hushed-hours
 # 20 months: no ethanol under 2 years. Both herbs start at 12 years in every source.
