@@ -1,13 +1,11 @@
 import type { Preparation } from '../folder/schema/formula.ts';
-import { one } from '../measure/exact.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
 import { inUnit, type Quantity, quantity } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
-import { roundTo } from '../measure/round.ts';
 import { gram } from '../measure/units.ts';
 import { write } from '../measure/write.ts';
 import type { Making, MakingContext } from './making.ts';
-import { PLAIN } from './product.ts';
+import { PLAIN, wholeOf } from './product.ts';
 
 type Capsule = Extract<Preparation, { kind: 'capsule' }>;
 
@@ -27,17 +25,12 @@ export function capsule(p: Capsule, context: MakingContext): Result<Making> {
     '{} / {}',
     [base, fill.value],
   );
-  const whole = worked(
-    quantity(roundTo(makes.value.value, one, 'down'), '{capsule}'),
-    'whole capsules',
-    '{}, rounded down',
-    [makes],
-  );
+  const { whole, yields } = wholeOf(makes);
   return ok({
     ...PLAIN,
     base,
     makes,
-    yields: { value: { low: whole.value, high: whole.value }, step: whole.step },
+    yields,
     facts: [{ label: 'one holds', value: fill.value }],
     method: [
       [

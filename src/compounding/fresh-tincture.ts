@@ -5,11 +5,10 @@ import type { Quantity } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 import { spiritNeeded } from '../measure/spirit/spirit-needed.ts';
 import type { Making, MakingContext } from './making.ts';
-import { marcKeeps, yieldOf } from './marc.ts';
-import { ethanolPerMl, menstruum } from './menstruum.ts';
+import { menstruum } from './menstruum.ts';
 import { ownWater } from './own-water.ts';
-import { byRatio, PLAIN } from './product.ts';
-import { inJar, maceration } from './tincture.ts';
+import { byRatio } from './product.ts';
+import { drawnWithSpirit } from './tincture.ts';
 
 type FreshTincture = Extract<Preparation, { kind: 'fresh-tincture' }>;
 
@@ -31,27 +30,10 @@ export function freshTincture(p: FreshTincture, context: MakingContext): Result<
   if (!poured.ok) return poured;
   const liquid = menstruum(amount, poured.value, p.from);
   if (!liquid.ok) return liquid;
-  const ended = inJar(liquid.value, context);
-  if (!ended.ok) return ended;
-  const { strength, least, most } = ended.value;
-  const drawn = yieldOf(ended.value.liquid, ended.value.dry, marcKeeps(p, context.shelf.marc));
-  if (!drawn.ok) return drawn;
-  return ok({
-    ...PLAIN,
-    base,
-    makes: liquid.value.volume,
-    yields: drawn.value,
-    added: [{ says: 'spirit', amount: liquid.value.volume, also: liquid.value.mass }],
-    spirit: liquid.value.mixing,
-    strength,
-    ethanol: ethanolPerMl(most, 'ethanol in 1 mL of the tincture, at the most'),
-    solvent: { ratio: p.ratio, spirit: poured.value },
-    contents: { ethanol: least, byMass: new Map(), fresh: true },
-    facts: p.target
-      ? [{ label: 'to end at', value: given(p.target, 'strength to end at, from the formula') }]
-      : [],
-    method: maceration(base, liquid.value, p),
-  });
+  const made = drawnWithSpirit(liquid.value, poured.value, p, context);
+  if (!made.ok || p.target === undefined) return made;
+  const target = given(p.target, 'strength to end at, from the formula');
+  return ok({ ...made.value, facts: [{ label: 'to end at', value: target }] });
 }
 
 /** The strength to pour so that even the wettest herb leaves the target; the best there is, said, where none does. */

@@ -2,14 +2,13 @@ import type { Preparation } from '../folder/schema/formula.ts';
 import { exact } from '../measure/exact.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
 import { GLYCEROL_DENSITY, glycerolDensity, glycerolFraction } from '../measure/glycerol.ts';
-import { massToVolume, volumeToMass } from '../measure/liquid.ts';
 import { minus, plus, type Quantity, quantity } from '../measure/quantity.ts';
 import { ok, type Result } from '../measure/result.ts';
 import { gram } from '../measure/units.ts';
 import type { Making, MakingContext } from './making.ts';
 import { marcKeeps, yieldOf } from './marc.ts';
 import { ownWater } from './own-water.ts';
-import { byRatio, PLAIN } from './product.ts';
+import { bothMeasures, byRatio, PLAIN } from './product.ts';
 
 /**
  * Glycerite: herb drawn with glycerol and water, weighed out, because glycerol is too thick to measure well. The
@@ -26,17 +25,9 @@ export function glycerite(
   if (!density.ok) return density;
   const rho = given(density.value, 'density of the glycerol mixture at 20 C', GLYCEROL_DENSITY);
   const amount = byRatio(base, p.ratio, 'glycerol mixture to pour');
-  const other =
-    amount.value.unit.dimension === 'volume'
-      ? volumeToMass(amount.value, density.value)
-      : massToVolume(amount.value, density.value);
-  if (!other.ok) return other;
-  const byVolume = amount.value.unit.dimension === 'volume';
-  const turned = worked(other.value, 'the same by the other measure', byVolume ? '{} x {}' : '{} / {}', [
-    amount,
-    rho,
-  ]);
-  const [volume, mass] = byVolume ? [amount, turned] : [turned, amount];
+  const both = bothMeasures(amount, rho, 'glycerol mixture');
+  if (!both.ok) return both;
+  const { volume, mass } = both.value;
   const stated = given(p.glycerol, 'glycerol in the mixture, from the formula');
   const share = worked(
     quantity(fraction.value.times(100), '%{m/m}'),

@@ -1,11 +1,10 @@
 import type { Preparation } from '../folder/schema/formula.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
-import { massToVolume, volumeToMass } from '../measure/liquid.ts';
 import { plus, type Quantity, quantity } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 import type { Making, MakingContext } from './making.ts';
 import { ownWater } from './own-water.ts';
-import { byRatio, PLAIN } from './product.ts';
+import { bothMeasures, byRatio, PLAIN } from './product.ts';
 
 /**
  * Herb in honey: fine powder stirred in and left there, or cut herb that is strained out. Above 20 % of water honey
@@ -19,12 +18,9 @@ export function honey(p: Extract<Preparation, { kind: 'honey' }>, context: Makin
   const { density } = vehicle.value;
   if (density === null) return bad('honey has no density in the table of vehicles');
   const amount = byRatio(base, p.ratio, 'honey');
-  const byVolume = amount.value.unit.dimension === 'volume';
-  const other = byVolume
-    ? volumeToMass(amount.value, density.value)
-    : massToVolume(amount.value, density.value);
-  if (!other.ok) return other;
-  const mass = byVolume ? worked(other.value, 'honey by weight', '{} x {}', [amount, density]) : amount;
+  const both = bothMeasures(amount, density, 'honey');
+  if (!both.ok) return both;
+  const { mass } = both.value;
   const makes = p.strained
     ? mass
     : worked(plus(mass.value, base.value), 'herb and honey', '{} + {}', [base, mass]);

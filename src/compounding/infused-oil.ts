@@ -1,11 +1,9 @@
 import type { Preparation } from '../folder/schema/formula.ts';
-import { type Figure, given, worked } from '../measure/figure.ts';
-import { massToVolume, volumeToMass } from '../measure/liquid.ts';
-import type { Quantity } from '../measure/quantity.ts';
+import { given } from '../measure/figure.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 import type { Making, MakingContext } from './making.ts';
 import { marcKeeps, yieldOf } from './marc.ts';
-import { byRatio, PLAIN } from './product.ts';
+import { bothMeasures, byRatio, PLAIN } from './product.ts';
 
 /**
  * Infused oil: herb drawn with a fixed oil and pressed out. Dried herb, or fresh that has wilted: water left in the
@@ -22,17 +20,9 @@ export function infusedOil(
   if (density === null)
     return bad(`${p.oil} has no density in the table of vehicles: add it to vehicles.own.yaml`);
   const amount = byRatio(base, p.ratio, `${term} to pour`);
-  const byVolume = amount.value.unit.dimension === 'volume';
-  const other = byVolume
-    ? volumeToMass(amount.value, density.value)
-    : massToVolume(amount.value, density.value);
-  if (!other.ok) return other;
-  const turned = worked(other.value, `${term} by the other measure`, byVolume ? '{} x {}' : '{} / {}', [
-    amount,
-    density,
-  ]);
-  const [volume, mass]: readonly Figure<Quantity>[] = byVolume ? [amount, turned] : [turned, amount];
-  if (volume === undefined || mass === undefined) return bad('no oil');
+  const both = bothMeasures(amount, density, term);
+  if (!both.ok) return both;
+  const { volume, mass } = both.value;
   const drawn = yieldOf(volume, base, marcKeeps(p, context.shelf.marc));
   if (!drawn.ok) return drawn;
   const fresh = context.ingredients.some((i) => i.form === 'fresh');

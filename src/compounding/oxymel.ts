@@ -2,13 +2,12 @@ import type { Held } from '../folder/held.ts';
 import type { Preparation } from '../folder/schema/formula.ts';
 import { type Exact, one } from '../measure/exact.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
-import { massToVolume, volumeToMass } from '../measure/liquid.ts';
 import { minus, type Quantity, quantity } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 import { gram, millilitre, per } from '../measure/units.ts';
 import type { Making, MakingContext } from './making.ts';
 import { marcKeeps, yieldOf } from './marc.ts';
-import { byRatio, PLAIN } from './product.ts';
+import { bothMeasures, byRatio, PLAIN } from './product.ts';
 
 /**
  * Oxymel: herb drawn with honey and vinegar. The formula says the share of honey by weight; the rest is vinegar of the
@@ -34,19 +33,9 @@ export function oxymel(p: Extract<Preparation, { kind: 'oxymel' }>, context: Mak
     [share, rhoHoney, rhoVinegar],
   );
   const amount = byRatio(base, p.ratio, 'honey and vinegar');
-  const byVolume = amount.value.unit.dimension === 'volume';
-  const other = byVolume
-    ? volumeToMass(amount.value, density.value)
-    : massToVolume(amount.value, density.value);
-  if (!other.ok) return other;
-  const turned = worked(
-    other.value,
-    'honey and vinegar by the other measure',
-    byVolume ? '{} x {}' : '{} / {}',
-    [amount, density],
-  );
-  const mass: Figure<Quantity> = byVolume ? turned : amount;
-  const volume: Figure<Quantity> = byVolume ? amount : turned;
+  const both = bothMeasures(amount, density, 'honey and vinegar');
+  if (!both.ok) return both;
+  const { volume, mass } = both.value;
   const ofHoney = worked(quantity(mass.value.value.times(h), gram), 'honey to weigh', '{} x {}', [
     mass,
     share,

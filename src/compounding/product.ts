@@ -1,7 +1,11 @@
 import type { Held } from '../folder/held.ts';
+import { one } from '../measure/exact.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
+import { massToVolume, volumeToMass } from '../measure/liquid.ts';
 import type { SolventRatio, Strength } from '../measure/parse.ts';
 import { type Quantity, quantity, type Range } from '../measure/quantity.ts';
+import { ok, type Result } from '../measure/result.ts';
+import { roundTo } from '../measure/round.ts';
 import { gram, millilitre, type Unit } from '../measure/units.ts';
 import type { MethodLine } from './making.ts';
 import type { MixingFigures } from './spirit-figures.ts';
@@ -84,4 +88,31 @@ export function byRatio(base: Figure<Quantity>, ratio: SolventRatio, says: strin
     given(ratio.solvent, `solvent in the ratio ${ratio.text}`),
     given(ratio.herb, `herb in the ratio ${ratio.text}`),
   ]);
+}
+
+/** An amount by volume and by weight, the one that is not given worked out by the density. */
+export function bothMeasures(
+  amount: Figure<Quantity>,
+  density: Figure<Quantity>,
+  says: string,
+): Result<{ readonly volume: Figure<Quantity>; readonly mass: Figure<Quantity> }> {
+  const poured = amount.value.unit.dimension === 'volume';
+  const other = poured
+    ? volumeToMass(amount.value, density.value)
+    : massToVolume(amount.value, density.value);
+  if (!other.ok) return other;
+  const turned = worked(
+    other.value,
+    `${says}, by ${poured ? 'weight' : 'volume'}`,
+    poured ? '{} x {}' : '{} / {}',
+    [amount, density],
+  );
+  return ok(poured ? { volume: amount, mass: turned } : { volume: turned, mass: amount });
+}
+
+/** Whole ones of a product that is counted; half a capsule is none. */
+export function wholeOf(makes: Figure<Quantity>): { whole: Figure<Quantity>; yields: Figure<Range> } {
+  const value = { value: roundTo(makes.value.value, one, 'down'), unit: makes.value.unit };
+  const whole = worked(value, `whole ${makes.value.unit.plural}`, '{}, rounded down', [makes]);
+  return { whole, yields: { value: { low: value, high: value }, step: whole.step } };
 }

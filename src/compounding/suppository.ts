@@ -1,13 +1,11 @@
 import type { Preparation } from '../folder/schema/formula.ts';
-import { one } from '../measure/exact.ts';
 import { given, worked } from '../measure/figure.ts';
 import { inUnit, minus, over, type Quantity, quantity, times } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
-import { roundTo } from '../measure/round.ts';
 import { gram } from '../measure/units.ts';
 import { write } from '../measure/write.ts';
 import type { Making, MakingContext } from './making.ts';
-import { PLAIN } from './product.ts';
+import { PLAIN, wholeOf } from './product.ts';
 
 /**
  * Suppositories: powder in a melted base. The powder takes the place of some of it: base = number x what the mould holds of
@@ -39,17 +37,12 @@ export function suppository(
     powder,
     displacement,
   ]);
-  const whole = worked(
-    quantity(roundTo(makes.value.value, one, 'down'), '{suppository}'),
-    'whole suppositories',
-    '{}, rounded down',
-    [makes],
-  );
+  const { yields } = wholeOf(makes);
   return ok({
     ...PLAIN,
     base: powder,
     makes,
-    yields: { value: { low: whole.value, high: whole.value }, step: whole.step },
+    yields,
     added: [{ says: base.value.term, amount: toMelt }],
     facts: [{ label: 'displacement value', value: displacement }],
     method: [

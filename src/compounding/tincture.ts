@@ -1,5 +1,6 @@
 import type { Preparation } from '../folder/schema/formula.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
+import type { Strength } from '../measure/parse.ts';
 import type { Quantity, Range } from '../measure/quantity.ts';
 import { ok, type Result } from '../measure/result.ts';
 import { finalStrength } from '../measure/spirit/fresh.ts';
@@ -7,7 +8,9 @@ import type { Making, MakingContext, MethodLine } from './making.ts';
 import { marcKeeps, yieldOf } from './marc.ts';
 import { ethanolPerMl, type Menstruum, menstruum } from './menstruum.ts';
 import { dryMatter, ownWater } from './own-water.ts';
-import { byRatio, PLAIN } from './product.ts';
+import { byRatio, PLAIN, type Product } from './product.ts';
+
+type Drawn = Pick<Extract<Preparation, { kind: 'tincture' }>, 'ratio' | 'marc' | 'keeps' | 'macerate'>;
 
 /**
  * Tincture by maceration: the herb stands in spirit and is parted from it. The ratio is that of herb to the spirit
@@ -22,27 +25,37 @@ export function tincture(
   const { base } = context;
   const liquid = menstruum(byRatio(base, p.ratio, 'spirit to pour'), p.spirit, p.from);
   if (!liquid.ok) return liquid;
-  const ended = inJar(liquid.value, context);
+  return drawnWithSpirit(liquid.value, p.spirit, p, context);
+}
+
+/** The tincture that comes of spirit on the herbs; `spirit` is the strength by which doses of it are stated. */
+export function drawnWithSpirit(
+  liquid: Menstruum,
+  spirit: Strength,
+  p: Drawn,
+  context: MakingContext,
+): Result<Product> {
+  const ended = inJar(liquid, context);
   if (!ended.ok) return ended;
+  const { strength, least, most } = ended.value;
   const drawn = yieldOf(ended.value.liquid, ended.value.dry, marcKeeps(p, context.shelf.marc));
   if (!drawn.ok) return drawn;
-  const { strength, least, most } = ended.value;
   return ok({
     ...PLAIN,
-    base,
-    makes: liquid.value.volume,
+    base: context.base,
+    makes: liquid.volume,
     yields: drawn.value,
-    added: [{ says: 'spirit', amount: liquid.value.volume, also: liquid.value.mass }],
-    spirit: liquid.value.mixing,
+    added: [{ says: 'spirit', amount: liquid.volume, also: liquid.mass }],
+    spirit: liquid.mixing,
     strength,
-    ethanol: ethanolPerMl(most, 'ethanol in 1 mL of the tincture'),
-    solvent: { ratio: p.ratio, spirit: p.spirit },
+    ethanol: ethanolPerMl(most, 'ethanol in 1 mL of the tincture, at the most'),
+    solvent: { ratio: p.ratio, spirit },
     contents: {
       ethanol: least,
       byMass: new Map(),
       fresh: context.ingredients.some((i) => i.form === 'fresh'),
     },
-    method: maceration(base, liquid.value, p),
+    method: maceration(context.base, liquid, p),
   });
 }
 
