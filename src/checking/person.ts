@@ -57,6 +57,8 @@ export interface Stated<T> {
 
 export interface TakenHerb {
   readonly herb: string;
+  /** g of it in a day; null where that was not said. */
+  readonly daily: Quantity | null;
   readonly since: CalendarDate | null;
   readonly stopped: CalendarDate | null;
 }

@@ -2,6 +2,7 @@ import { type Case, herbsOf } from './case.ts';
 import { cautionsWeighed } from './cautions.ts';
 import { ethanolWeighed } from './ethanol.ts';
 import { isGiven, type Question } from './person.ts';
+import { weightAskedFor } from './rules/intake-limit.ts';
 import { stagesWeighed } from './rules/stage.ts';
 
 const BY_KEY: Readonly<Record<string, Question>> = {
@@ -42,6 +43,7 @@ export function openQuestions(c: Case): HerbsByQuestion {
   for (const s of stagesWeighed(c)) {
     if (s.met.holds === 'unknown') for (const q of s.met.open) note(found, q, s.herb.herb);
   }
+  for (const herb of weightAskedFor(c)) note(found, 'weight', herb);
   for (const [question, herbs] of alwaysRelevant(c)) {
     if (!isGiven(person, question)) for (const h of herbs) note(found, question, h);
   }

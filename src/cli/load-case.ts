@@ -5,7 +5,7 @@ import { compare } from '../dosing/compare.ts';
 import { herbDoses } from '../dosing/equivalents.ts';
 import { type Folder, pathOf, readTable } from '../folder/folder.ts';
 import { herbsIn } from '../folder/ingredients.ts';
-import type { EthanolTable, Levels, Questions } from '../folder/schema/reference.ts';
+import type { EthanolTable, IntakeLimits, Levels, Questions } from '../folder/schema/reference.ts';
 import type { CalendarDate } from '../measure/calendar.ts';
 import { failedLoading, type Loading, type MadeUp } from './load.ts';
 import type { Understood } from './load-person.ts';
@@ -17,6 +17,7 @@ export interface CheckTables {
   readonly questions: Questions;
   readonly uses: ReadonlySet<string>;
   readonly ethanol: EthanolTable | null;
+  readonly intake: IntakeLimits;
 }
 
 export const questionsOf = (folder: Folder): Promise<Loading<Questions>> =>
@@ -39,6 +40,8 @@ export async function loadCheckTables(
   const withEthanol = made === undefined || made.some((m) => m.batch.ethanol !== null);
   const ethanol = withEthanol ? await readTable(folder, 'ethanol') : null;
   if (ethanol && !ethanol.ok) return failedLoading(ethanol.why);
+  const intake = await readTable(folder, 'intake-limits');
+  if (!intake.ok) return failedLoading(intake.why);
   const faults = levelFaults(levels.value.value);
   if (faults.length > 0)
     return failedLoading(
@@ -51,6 +54,7 @@ export async function loadCheckTables(
       questions: questions.value,
       uses: new Set(uses.value.value.uses.map((u) => u.id)),
       ethanol: ethanol?.value.value ?? null,
+      intake: intake.value.value,
     },
   };
 }
@@ -91,5 +95,6 @@ export function caseOf(
     matching,
     permittedError: folder.settings.balance.permittedError,
     ethanol: tables.ethanol,
+    intake: tables.intake,
   };
 }

@@ -17,7 +17,8 @@ import type { Problem } from '../folder/problem.ts';
 import { readDocument, readText } from '../folder/read.ts';
 import type { Patient } from '../folder/schema/patient.ts';
 import { type CalendarDate, daysBetween, writeDate } from '../measure/calendar.ts';
-import type { Quantity } from '../measure/quantity.ts';
+import { inUnit, type Quantity } from '../measure/quantity.ts';
+import { gram } from '../measure/units.ts';
 import type { StatedAllergy } from '../vocabulary/allergies.ts';
 import { resolveCondition } from '../vocabulary/conditions.ts';
 import type { Found } from '../vocabulary/found.ts';
@@ -160,6 +161,12 @@ export async function understand(
   return { ok: true, value: { person, matching: matchingOf(v.value) } };
 }
 
+/** The most of it that is taken in a day, where that was said as a weight. */
+function gramsADay(t: NonNullable<Patient['taking']>[number]): Quantity | null {
+  const most = 'daily' in t ? (t.daily?.high ?? null) : null;
+  return most?.unit.dimension === 'mass' ? inUnit(most, gram) : null;
+}
+
 /** What the person takes already, herb by herb; a formula stands for each of its herbs. */
 async function takingOf(
   p: Patient,
@@ -176,14 +183,14 @@ async function takingOf(
     if ('formula' in t && t.formula !== undefined) {
       const formula = await loadFormula(folder, t.formula);
       if (!formula.ok) return formula;
-      taken.push(...herbsIn(formula.value.value).map((herb) => ({ herb, ...dates })));
+      taken.push(...herbsIn(formula.value.value).map((herb) => ({ herb, daily: null, ...dates })));
     } else if (t.herb !== undefined) {
       const named = await findHerb(folder, t.herb);
       if (named.kind === 'none')
         unresolved.push({ list: 'taking', word: t.herb, ambiguous: false, could: [], near: named.near });
       taken.push(
         ...(named.kind === 'several' ? named.ids : [named.kind === 'found' ? named.id : t.herb]).map(
-          (herb) => ({ herb, ...dates }),
+          (herb) => ({ herb, daily: gramsADay(t), ...dates }),
         ),
       );
     } else if ('product' in t && t.product !== undefined) {

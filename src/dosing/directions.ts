@@ -50,18 +50,21 @@ export function takingOf(d: Directions, making: Making): Result<Taking | null> {
     quantity(daysAWeek, day),
     d.days_a_week ? 'days a week, from the directions' : 'days a week',
   );
-  const timesAWeek = worked(quantity(most.times(daysAWeek), TIMES), 'times a week', '{} x {}', [
-    timesMost,
-    week,
-  ]);
   const course = d.for ? given(inUnit(d.for, day), 'course, from the directions') : null;
+  const days = course && daysTaken(course, d.days_a_week ? week : null);
+  // A course of two days is two days of any week.
+  const daysOfWeek = days?.value.value.lt(daysAWeek) ? days : week;
+  const timesAWeek = worked(quantity(most.times(daysOfWeek.value.value), TIMES), 'times a week', '{} x {}', [
+    timesMost,
+    daysOfWeek,
+  ]);
   return ok({
     ...taken.value,
     timesMost,
     timesLeast,
     timesAWeek,
     course,
-    days: course && daysTaken(course, d.days_a_week ? week : null),
+    days,
   });
 }
 

@@ -22,7 +22,7 @@ interface Content {
 }
 
 /** What a dose holds of the constituent, at the least and at the most; null where a content leaves that end open. */
-interface Bounds {
+export interface Bounds {
   readonly least: Figure<Quantity> | null;
   readonly most: Figure<Quantity> | null;
 }
@@ -43,9 +43,7 @@ export function markerAgainst(
     dose,
     published.filter((p) => !isAmount(p.measure)),
   );
-  const contents = (m.constituents ?? []).flatMap((c): Content[] =>
-    c.name === marker && c.content && c.in === undefined ? [{ range: c.content, cited: citeIn(m, c) }] : [],
-  );
+  const contents = contentsOf(m, marker);
   if (contents.length === 0) {
     return { against: often, because: `it counts ${marker}, and how much of it the herb holds was not read` };
   }
@@ -60,6 +58,18 @@ export function markerAgainst(
     return judged === null ? [] : [judged];
   });
   return { against: [...amounts, ...often], because };
+}
+
+/** What the herb itself holds, as each source states it; contents of an oil or an extract of it are not the herb's. */
+const contentsOf = (m: Monograph, marker: string): Content[] =>
+  (m.constituents ?? []).flatMap((c): Content[] =>
+    c.name === marker && c.content && c.in === undefined ? [{ range: c.content, cited: citeIn(m, c) }] : [],
+  );
+
+/** What so much of a herb holds of a constituent; null where no content of the herb was read. */
+export function markerIn(m: Monograph, marker: string, herb: Figure<Quantity>, unit: Unit): Bounds | null {
+  const contents = contentsOf(m, marker);
+  return contents.length === 0 ? null : boundsOf(contents, herb, unit, marker);
 }
 
 function judge(p: Published, { least, most }: Bounds): Against | null {

@@ -24,6 +24,7 @@ export interface Holds {
   making: Reference.MakingTable;
   ethanol: Reference.EthanolTable;
   gathering: Reference.GatheringTable;
+  'intake-limits': Reference.IntakeLimits;
 }
 
 export type FileKind = keyof Holds;
@@ -44,6 +45,7 @@ export const REFERENCE_KINDS = [
   'making',
   'ethanol',
   'gathering',
+  'intake-limits',
 ] as const satisfies readonly FileKind[];
 
 /**

@@ -44,7 +44,7 @@ const adultBut = (flag: string, answer: string): string[] =>
 
 describe('the exit status is the verdict', () => {
   test.each([
-    ['clear', 0, ['after-supper', '--patient', patient('S-104')]],
+    ['clear', 0, ['still-night', '--patient', patient('S-104')]],
     ['decide', 3, ['after-supper', '--patient', patient('S-108')]],
     ['ask', 4, ['after-supper', '--patient', patient('S-107')]],
     ['withhold', 5, ['stiff-joints', '--patient', patient('S-106')]],
@@ -174,7 +174,7 @@ describe('without a patient', () => {
     expect(ran.code).toBe(0);
     expect(ran.out).toMatch(/^No person considered: /);
     expect(ran.out).toContain('Next: scruple check after-supper --patient FILE');
-    expect(checked('after-supper').result).toMatchObject({ verdict: 'clear', patient: null });
+    expect(checked('after-supper').result).toMatchObject({ verdict: 'note', patient: null });
   });
 
   test('a formula without directions is asked about all the same', () => {

@@ -62,3 +62,14 @@ describe('whether a glycerite keeps', () => {
     expect(batch.keeping.keeps).toBe('by some sources');
   });
 });
+
+describe('what a glycerite of fresh leaf yields', () => {
+  it('is counted by its dry matter, for the marc keeps what dry herb would', async () => {
+    const fresh = 'herb: lemon-balm-leaf, form: fresh, moisture: 80 %';
+    const of = glycerite('ratio: 1:2 w/v, glycerol: 60 % m/m', fresh);
+    const batch = await made(of, byMass('100 g'));
+    // 200 mL poured; 20 g of dry matter keep 0.78 mL each, 15.6 mL, and the leaf brings 80 g of water: above 184 mL.
+    expect(figure(product(batch).yields)).toBeGreaterThan(184);
+    expect(figure(product(batch).yields)).toBeLessThan(280);
+  });
+});

@@ -54,6 +54,17 @@ describe('how often', () => {
     ]);
   });
 
+  it('a course of two days is two days of the week, and never more than the days of its week', async () => {
+    const week = async (rest: string) =>
+      shown((await made(tea(`take: 120 mL, times: 3, ${rest}`))).taking?.timesAWeek);
+    expect(await week('for: 2 days')).toBe('6 times');
+    expect(await week('for: 36 h')).toBe('6 times');
+    expect(await week('for: 2 days, days_a_week: 3')).toBe('6 times');
+    expect(await week('for: 6 days, days_a_week: 3')).toBe('9 times');
+    expect(await week('for: 7 days')).toBe('21 times');
+    expect(await week('for: 5 weeks')).toBe('21 times');
+  });
+
   it('without a highest number no day can be told, and it is not taken for the lowest', async () => {
     expect(await refused(tea('take: 120 mL, times: at least 2'))).toBe(
       'how many times a day at the most? Write such as times: 3 or times: 2-4',

@@ -120,3 +120,119 @@ describe('how it is taken', () => {
     ]);
   });
 });
+
+describe('what a kind has to be told, at the line and the column of what is wrong', () => {
+  const FRESH = '{herb: sage-leaf, form: fresh, moisture: 80 %, parts: 1}';
+  /** The first line of a formula that holds the words, as the file is put together above. */
+  const place = (line: 3 | 4, text: string, words: string): string => {
+    const start = line === 3 ? 'ingredients: [' : 'preparation: {';
+    if (!text.includes(words)) throw new Error(`"${words}" is not in the line`);
+    return `f:${line}:${start.length + text.indexOf(words) + 1}: `;
+  };
+
+  it.each([
+    ['kind: tincture, ratio: 1:5, spirit: 45 % v/v', 'ratio', '"1:5" lacks its basis'],
+    ['kind: tincture, ratio: 1:5 w/v, spirit: 120 % v/v', 'spirit', '"120 % v/v" is above 100 %'],
+    ['kind: capsule, size: "0"', 'size', 'what does one capsule hold?'],
+    ['kind: capsule, size: "0", holds: 300 mg, density: 0.6 g/mL', 'size', 'what does one capsule hold?'],
+    ['kind: wash, for: bath, herb: 10 g, water: 1 L', 'kind', 'a wash is infused or boiled'],
+    [
+      'kind: wash, for: bath, herb: 10 g, water: 1 L, infuse: 10 min, boil: 10 min',
+      'kind',
+      'a wash is infused or boiled',
+    ],
+    [
+      'kind: syrup, by: infusion, herb: 10 g, water: 1 L, sugar: 65 % m/m',
+      'sugar',
+      'the sugar is weighed for the strained liquid',
+    ],
+    [
+      'kind: syrup, by: infusion, herb: 10 g, water: 1 L, strained: 900 mL, sugar: 85 % w/v',
+      'sugar',
+      '"85 % w/v" is in % w/v: here it is % m/m',
+    ],
+    [
+      'kind: suppository, mould: 2 g, base: cocoa-butter, each: 200 mg, displacement: 0.2',
+      'displacement',
+      'a displacement of "0.2" is the g of base that 1 g of herb displaces',
+    ],
+    ['kind: oxymel, ratio: 1:8 w/w, honey: 80 %, acid: 5 %', 'acid', '"5 %" lacks its basis'],
+  ])('%s: at %s', async (preparation, key, says) => {
+    const [problem, ...more] = await told(SAGE, preparation);
+    expect(more).toEqual([]);
+    expect(problem?.startsWith(place(4, preparation, key) + says), problem).toBe(true);
+  });
+
+  it.each([
+    ['kind: fresh-tincture, ratio: 1:2 w/v'],
+    ['kind: fresh-tincture, ratio: 1:2 w/v, spirit: 95 % v/v, target: 60 % v/v'],
+  ])('a fresh tincture has spirit or target, and not both: %s', async (preparation) => {
+    expect(await told(FRESH, preparation)).toEqual([
+      'f:4:15: write spirit: for the strength that is poured on, or target: for the strength to end at',
+    ]);
+  });
+
+  it.each([
+    [SAGE, 'kind: liquid-blend', 'herb: sage', 'sage-leaf is poured here: say what it stands in'],
+    [SAGE, 'kind: fresh-tincture, ratio: 1:2 w/v, spirit: 95 % v/v', 'herb', 'a fresh-tincture is made from'],
+    [
+      '{herb: sage-leaf, moisture: 80 %, parts: 1}',
+      'kind: tincture, ratio: 1:5 w/v, spirit: 45 % v/v',
+      'moisture',
+      'moisture is that of fresh herb',
+    ],
+    [
+      '{herb: sage-leaf, ratio: 1:5 w/v, parts: 1}',
+      'kind: tincture, ratio: 1:5 w/v, spirit: 45 % v/v',
+      'ratio',
+      'sage-leaf is weighed as the herb itself',
+    ],
+    [
+      TINCTURE.replace('parts', 'of_fresh: yes, parts'),
+      'kind: liquid-blend',
+      'of_fresh',
+      'how much water did the fresh sage-leaf hold?',
+    ],
+    [
+      TINCTURE.replace('parts: 1', 'amount: 10 g'),
+      'kind: liquid-blend',
+      'amount',
+      'sage-leaf is weighed in a formula made by volume: add its density',
+    ],
+    [
+      `${SAGE}, {vehicle: syrup, parts: 1}`,
+      'kind: tincture, ratio: 1:5 w/v, spirit: 45 % v/v',
+      'vehicle',
+      'syrup is no herb',
+    ],
+    [
+      '{vehicle: syrup, ratio: 1:5 w/v, parts: 1}',
+      'kind: liquid-blend',
+      'ratio',
+      'syrup is a vehicle, which has no ratio',
+    ],
+  ])('%s for %s: at %s', async (ingredients, preparation, key, says) => {
+    const [problem, ...more] = await told(ingredients, preparation);
+    expect(more).toEqual([]);
+    expect(problem?.startsWith(place(3, ingredients, key) + says), problem).toBe(true);
+  });
+
+  it('a blend is no batch by weight, and has no share of a pot', async () => {
+    expect(await told(TINCTURE, 'kind: liquid-blend', 'makes: 100 g')).toEqual([
+      'f:5:1: this formula is made by volume: write such as 100 mL',
+    ]);
+    expect(
+      await told(TINCTURE, 'kind: liquid-blend', 'directions: {take: 1/3 of the batch, times: 3}'),
+    ).toEqual([expect.stringMatching(/^f:5:14: a share of the batch fits a pot of tea/)]);
+  });
+
+  it('yes or no, and a count of drops, are asked for in their own words', async () => {
+    expect(await told(SAGE, 'kind: honey, ratio: 1:5 w/w')).toEqual([
+      'f:4:1: "strained" is missing: write strained: and yes or no',
+    ]);
+    // % v/v would be refused here in its turn.
+    expect(await told(SAGE, 'kind: oxymel, ratio: 1:8 w/w, honey: 80 %, acid: 5 %')).toEqual([
+      expect.stringMatching(/write % w\/v/),
+    ]);
+  });
+});

@@ -5,8 +5,9 @@ import type { Batch } from '../../src/compounding/compound.ts';
 import type { Product } from '../../src/compounding/product.ts';
 import { type HerbDose, herbDoses } from '../../src/dosing/equivalents.ts';
 import { type Exact, exact, sum } from '../../src/measure/exact.ts';
+import { glycerolDensity, glycerolFraction } from '../../src/measure/glycerol.ts';
 import { quantity } from '../../src/measure/quantity.ts';
-import { made } from '../compounding/formula.ts';
+import { made, value } from '../compounding/formula.ts';
 
 interface Poured {
   readonly parts: number;
@@ -126,6 +127,90 @@ preparation: {kind: fresh-tincture, ratio: 1:${solvent} w/v, spirit: 96 % v/v, m
         expect(yields?.value.high?.value.lte(100 * n + wet)).toBe(true);
       }),
       RUNS,
+    );
+  });
+});
+
+describe('what the marc keeps', () => {
+  it('of a tincture of dried herb leaves less than was poured, and more where it is pressed', async () => {
+    const tincture = (solvent: number, marc: string): Promise<Batch> =>
+      made(
+        `ingredients: [{herb: herb-1, parts: 1}]
+preparation: {kind: tincture, ratio: 1:${solvent} w/v, spirit: 45 % v/v, marc: ${marc}}`,
+        { by: 'mass', mass: quantity(100, 'g') },
+      );
+    await fc.assert(
+      fc.asyncProperty(fc.integer({ min: 2, max: 20 }), async (n) => {
+        const [pressed, squeezed] = [
+          product(await tincture(n, 'pressed')),
+          product(await tincture(n, 'hand-squeezed')),
+        ];
+        const low = (p: Product): Exact => p.yields?.value.low?.value as Exact;
+        expect(low(pressed).lt(pressed.makes.value.value)).toBe(true);
+        expect(low(squeezed).lt(low(pressed))).toBe(true);
+      }),
+      RUNS,
+    );
+  });
+
+  it('never makes a batch for so many days last fewer', async () => {
+    await fc.assert(
+      fc.asyncProperty(
+        fc.integer({ min: 2, max: 20 }),
+        fc.integer({ min: 1, max: 60 }),
+        fc.integer({ min: 1, max: 10 }),
+        async (n, days, take) => {
+          const batch = await made(
+            `ingredients: [{herb: herb-1, parts: 1}]
+preparation: {kind: tincture, ratio: 1:${n} w/v, spirit: 45 % v/v, marc: hand-squeezed}
+directions: {take: ${take} mL, times: 3}`,
+            { by: 'days', days: quantity(days, 'd') },
+          );
+          expect(batch.supply?.days.value.value.gte(days)).toBe(true);
+          // A gram less would not do: what is over is below what 1 g of herb is drawn out to.
+          expect(batch.supply?.over.value.value.lt(n)).toBe(true);
+        },
+      ),
+      RUNS,
+    );
+  });
+});
+
+describe('glycerol', () => {
+  const percent = fc.integer({ min: 1, max: 9999 }).map((n) => exact(n).div(100));
+  const density = (w: Exact): Exact => value(glycerolDensity(w)).value;
+
+  it('a strength by volume and the share by mass lead back to each other by the density', () => {
+    fc.assert(
+      fc.property(percent, (p) => {
+        const w = value(glycerolFraction(quantity(p, '%{v/v}')));
+        // mL of glycerol in 100 mL of the mixture = its mass / the density of glycerol
+        const back = w
+          .times(density(w))
+          .div(density(exact(1)))
+          .times(100);
+        expect(back.minus(p).abs().lt('1e-9')).toBe(true);
+        expect(
+          value(glycerolFraction(quantity(p, '%{m/m}')))
+            .times(100)
+            .eq(p),
+        ).toBe(true);
+      }),
+    );
+  });
+
+  it('is denser the more of it there is, and by mass is the larger figure', () => {
+    fc.assert(
+      fc.property(percent, percent, (a, b) => {
+        fc.pre(!a.eq(b));
+        const [low, high] = a.lt(b) ? [a, b] : [b, a];
+        expect(density(high.div(100)).gt(density(low.div(100)))).toBe(true);
+        expect(
+          value(glycerolFraction(quantity(a, '%{v/v}')))
+            .times(100)
+            .gt(a),
+        ).toBe(true);
+      }),
     );
   });
 });

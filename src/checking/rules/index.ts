@@ -6,10 +6,14 @@ import { course } from './course.ts';
 import { directions } from './directions.ts';
 import { dose } from './dose.ts';
 import { ethanol } from './ethanol.ts';
+import { honey } from './honey.ts';
+import { intakeLimit } from './intake-limit.ts';
 import { narrowMargin } from './narrow-margin.ts';
 import { noMonograph } from './no-monograph.ts';
+import { sameHerb } from './same-herb.ts';
 import { stage } from './stage.ts';
 import { staleAnswer } from './stale-answer.ts';
+import { sugar } from './sugar.ts';
 import { unanswered } from './unanswered.ts';
 import { unknownWord } from './unknown-word.ts';
 import { urgentSign } from './urgent-sign.ts';
@@ -28,6 +32,10 @@ export const RULES: readonly Rule[] = [
   directions,
   dose,
   ethanol,
+  intakeLimit,
+  sameHerb,
+  honey,
+  sugar,
   course,
   narrowMargin,
 ];

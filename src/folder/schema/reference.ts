@@ -3,6 +3,7 @@ import { HELD } from '../held.ts';
 import type { FileKind } from '../kinds.ts';
 import { SAYINGS } from '../sayings.ts';
 import {
+  age,
   ageBand,
   id,
   numberRange,
@@ -360,7 +361,34 @@ export const gathering = withRules(
 );
 export type GatheringTable = z.output<typeof gathering>;
 
+/** How much of a constituent may be taken in a day, over everything that is taken. */
+export const intakeLimits = withRules(
+  strict({
+    table: z.literal('intake-limits'),
+    about: words,
+    sources,
+    honey: strict({ not_under: age, because: words, ...sourced }),
+    sugar: strict({ condition: oneOrMore(id), because: words, ...sourced }),
+    limits: z.array(
+      strict({
+        id,
+        /** Constituents by the names that monographs use; several are added up. */
+        counts: z.array(words),
+        /** Herbs that are known to hold it. */
+        herbs: z.array(id),
+        ages: ageBand.optional(),
+        daily: quantity(['mass']).optional(),
+        daily_per_kg: quantity(['mass per mass']).optional(),
+        ...sourced,
+      }),
+    ),
+  }),
+  sourcesAreNamed,
+);
+export type IntakeLimits = z.output<typeof intakeLimits>;
+
 const TABLES = {
+  'intake-limits': intakeLimits,
   gathering,
   vehicles,
   keeping,

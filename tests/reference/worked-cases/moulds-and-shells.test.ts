@@ -1,9 +1,11 @@
-import { expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { smallestShell } from '../../../src/compounding/capsule.ts';
 import { baseNeeded, displacementOf } from '../../../src/compounding/suppository.ts';
 import { exact, one } from '../../../src/measure/exact.ts';
-import { over, times } from '../../../src/measure/quantity.ts';
+import { massToVolume } from '../../../src/measure/liquid.ts';
+import type { Quantity } from '../../../src/measure/quantity.ts';
 import { roundTo } from '../../../src/measure/round.ts';
+import { makes } from '../../../src/measure/strength.ts';
 import { made, q, value, why } from '../../compounding/formula.ts';
 import { answer, workThrough } from './cases.ts';
 
@@ -56,7 +58,16 @@ workThrough('capsules', [
     id: 'PC-091',
     task: 'the volume of 350 mg at 0.75 g/mL',
     source: COURSE,
-    answers: () => [answer(over(times(q('1 mL'), exact('0.35')), exact('0.75')), '7/15 mL', '0.47')],
+    answers: () => [answer(massToVolume(q('350 mg'), q('0.75 g/mL')), '7/15 mL', '0.47')],
+  },
+  {
+    id: 'PC-092',
+    task: 'a capsule of size 0 that holds 200 mg of a drug, half of a blend of 0.6 g/mL',
+    source: 'Capsule size, a worked example on a pharmaceutical news site',
+    answers: () => {
+      const fill = value(makes(q('50 % m/m'), q('200 mg')));
+      return [answer(fill, '400 mg', '400'), answer(massToVolume(fill, q('0.6 g/mL')), '2/3 mL', '0.667')];
+    },
   },
   {
     id: 'PC-093',
@@ -75,8 +86,7 @@ workThrough('capsules', [
   },
 ]);
 
-// PC-091: the course's own table has 0.48 mL for size 1. PC-092 (a worked example on a pharmaceutical news site): 200 mg
-// that are half of the blend are 400 mg, 0.667 mL at 0.6 g/mL, size 0 of 0.68 mL.
+// PC-091: the course's own table has 0.48 mL for size 1. PC-092: 0.667 mL go into size 0 of 0.68 mL.
 it('the size is the smallest shell that holds the fill', () => {
   const course = [
     { size: '0', holds: q('0.68 mL') },
@@ -86,4 +96,43 @@ it('the size is the smallest shell that holds the fill', () => {
   expect(value(smallestShell(q('350 mg'), q('0.75 g/mL'), course))).toBe('1');
   expect(value(smallestShell(q('400 mg'), q('0.6 g/mL'), course))).toBe('0');
   expect(why(smallestShell(q('900 mg'), q('0.6 g/mL'), course))).toMatch(/divide it over two capsules/);
+});
+
+// University of North Carolina, Hard gelatin capsules: what each shell holds of lactose and of aspirin. The powder's
+// density is what its own weight in size 0 says (665 and 500 mg in 0.68 mL); the other shells must follow. Of aspirin
+// the printed weights are rounded to 100 mg and spread by a quarter, so that only lactose is held against them.
+describe('lactose in each shell of the table', () => {
+  it.each([
+    ['000', 1340],
+    ['00', 929],
+    ['1', 489],
+    ['2', 362],
+    ['3', 293],
+    ['4', 195],
+    ['5', 127],
+  ])('size %s holds %i mg', async (size, printed) => {
+    const batch = await made(
+      `ingredients: [{vehicle: lactose, amount: 100 g}]\npreparation: {kind: capsule, size: "${size}", density: ${665 / 680} g/mL}`,
+    );
+    const [holds] = batch.making.kind === 'product' ? batch.making.facts : [];
+    const grams = (holds?.value.value as Quantity).value.toNumber();
+    expect(Math.abs(grams * 1000 - printed)).toBeLessThan(1);
+  });
+});
+
+describe('a trial batch that cannot be', () => {
+  const trial = (powder: string, batch: string) =>
+    displacementOf({ moulds: exact(6), mould: q('2 g'), powder: q(powder), batch: q(batch) });
+
+  it('weighs less than its powder, or as much as plain base and powder together', () => {
+    expect(why(trial('3 g', '2.9 g'))).toMatch(/^the batch weighs less than the powder/);
+    // 12 g of base and 3 g of powder: none gave way.
+    expect(why(trial('3 g', '15 g'))).toMatch(/nothing was displaced$/);
+  });
+
+  it('and its value leads back to the base that was in it', () => {
+    const powder = q('3 g');
+    const found = value(trial('3 g', '14 g'));
+    expect(value(baseNeeded(powder, exact(6), q('2 g'), found)).value.toFixed()).toBe('11');
+  });
 });

@@ -1,0 +1,49 @@
+import type { Monograph } from '../folder/schema/monograph.ts';
+import { type Figure, given } from '../measure/figure.ts';
+import type { Quantity } from '../measure/quantity.ts';
+import { type Case, herbsOf } from './case.ts';
+
+/** One herb in one of the things that a person takes by mouth; g in a day, null where that is not known. */
+export interface Portion {
+  readonly herb: string;
+  readonly monograph: Monograph | null;
+  readonly from: string;
+  readonly daily: Figure<Quantity> | null;
+  /** False for what is taken already, and not handed over now. */
+  readonly given: boolean;
+}
+
+/** Everything that is taken by mouth, from what is handed over and from what is taken already and not stopped. */
+export function regimen(c: Case): Portion[] {
+  // A formula that is named twice is handed over once.
+  const formulas = [...new Map(c.formulas.map((f) => [f.formula.formula, f])).values()];
+  const handed = herbsOf({ ...c, formulas }).flatMap((h): Portion[] => {
+    if (h.dose !== null && h.dose.route !== 'oral') return [];
+    const amounts = h.dose?.dried ?? h.dose?.amounts ?? null;
+    return [
+      {
+        herb: h.herb,
+        monograph: h.monograph,
+        from: h.formula.formula,
+        daily: amounts?.daily ?? null,
+        given: true,
+      },
+    ];
+  });
+  const known = new Map(handed.map((p) => [p.herb, p.monograph]));
+  const taking = c.person?.taking.given ? c.person.taking.value : [];
+  const already = taking.flatMap((t): Portion[] =>
+    t.stopped !== null
+      ? []
+      : [
+          {
+            herb: t.herb,
+            monograph: known.get(t.herb) ?? null,
+            from: 'what is taken already',
+            daily: t.daily && given(t.daily, `${t.herb} taken already, a day`),
+            given: false,
+          },
+        ],
+  );
+  return [...handed, ...already];
+}

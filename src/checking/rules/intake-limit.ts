@@ -1,0 +1,143 @@
+import { markerIn } from '../../dosing/marker.ts';
+import { citeIn } from '../../folder/cite-in.ts';
+import type { IntakeLimits } from '../../folder/schema/reference.ts';
+import { withinBand } from '../../measure/age.ts';
+import { type Figure, given, worked } from '../../measure/figure.ts';
+import { compareQuantities, plus, type Quantity, quantity } from '../../measure/quantity.ts';
+import { milligram } from '../../measure/units.ts';
+import type { Case, Rule } from '../case.ts';
+import { type Finding, finding } from '../finding.ts';
+import { type Portion, regimen } from '../regimen.ts';
+
+type Limit = IntakeLimits['limits'][number];
+
+export const intakeLimit: Rule = {
+  name: 'intake-limit',
+  sentence:
+    'A constituent with a daily limit is added up over everything taken by mouth; where its content is not known closely enough, that is said.',
+  fires: 'liquorice tea with more than 100 mg of glycyrrhizin a day, though inside its own dose range',
+  quiet: 'liquorice in a gargle',
+  find: (c: Case): Finding[] => {
+    const portions = regimen(c);
+    return c.intake.limits.flatMap((limit) => {
+      if (!isForThem(limit, c)) return [];
+      const holding = portions.filter((p) => holds(p, limit));
+      return holding.some((p) => p.given) ? judge(limit, holding, c) : [];
+    });
+  },
+};
+
+/** Without a person an adult is meant. */
+function isForThem({ ages }: Limit, c: Case): boolean {
+  if (ages === undefined) return true;
+  const birth = c.person?.birth;
+  return birth ? withinBand(birth, ages, c.on) !== false : ages.under === null;
+}
+
+function holds({ herb, monograph }: Portion, { herbs, counts }: Limit): boolean {
+  return (
+    herbs.includes(herb) ||
+    (monograph?.constituents ?? []).some((x) => x.in === undefined && counts.includes(x.name))
+  );
+}
+
+/** The least and the most of all portions; null at an end that any of them leaves open. */
+function total(
+  limit: Limit,
+  holding: readonly Portion[],
+): { least: Figure<Quantity> | null; most: Figure<Quantity> | null } {
+  const each = holding.map(({ monograph, daily }) =>
+    limit.counts.map((marker) => (monograph && daily ? markerIn(monograph, marker, daily, milligram) : null)),
+  );
+  const lows = each.flat().flatMap((b) => b?.least ?? []);
+  const highs = each.flat().map((b) => b?.most ?? null);
+  return {
+    least: lows.length > 0 ? sum(lows, `${limit.id} in a day, at the least`) : null,
+    most:
+      highs.every((f) => f !== null) && highs.length > 0
+        ? sum(highs as Figure<Quantity>[], `${limit.id} in a day, at the most`)
+        : null,
+  };
+}
+
+const sum = (figures: readonly Figure<Quantity>[], says: string): Figure<Quantity> =>
+  figures.length === 1
+    ? (figures[0] as Figure<Quantity>)
+    : worked(figures.map((f) => f.value).reduce(plus), says, figures.map(() => '{}').join(' + '), figures);
+
+function judge(limit: Limit, holding: readonly Portion[], c: Case): Finding[] {
+  const source = citeIn(c.intake, limit);
+  const most = mayTake(limit, c);
+  if (most === null) return [];
+  const taken = total(limit, holding);
+  // At the high end of the stated content; where that end is open, the low end may be above all the same.
+  const counted = taken.most ?? taken.least;
+  const above = counted !== null && compareQuantities(counted.value, most.value) > 0;
+  if (!above && taken.most !== null) return [];
+  const herbs = [...new Set(holding.filter((p) => p.given).map((p) => p.herb))].sort();
+  return herbs.map((herb) =>
+    finding({
+      rule: 'intake-limit',
+      herb,
+      subject: limit.id,
+      level: c.levels.ofOutcome(above ? 'above-intake-limit' : 'intake-unbounded'),
+      say: above
+        ? [
+            `${limit.id}:`,
+            counted as Figure,
+            `a day at the ${taken.most ? 'most' : 'least'}, over everything taken, and`,
+            `${source.body} gives`,
+            most,
+            'a day at the most',
+          ]
+        : taken.least
+          ? [
+              `${limit.id}:`,
+              taken.least,
+              'a day or more, and how much more cannot be told;',
+              `${source.body} gives`,
+              most,
+              'a day at the most',
+            ]
+          : [
+              `how much ${limit.id} is taken in a day cannot be told;`,
+              `${source.body} gives`,
+              most,
+              'at the most',
+            ],
+      figures: [...(taken.least ? [taken.least] : []), ...(taken.most ? [taken.most] : []), most],
+      source,
+      facts: {
+        limit: most.value,
+        counts: limit.counts,
+        taken: holding.map((p) => [p.herb, p.from, p.daily?.value ?? null]),
+        least: taken.least?.value ?? null,
+        most: taken.most?.value ?? null,
+      },
+    }),
+  );
+}
+
+/** The limit for this person; null where it goes by a weight that is not known, which is asked. */
+function mayTake({ daily, daily_per_kg: perKg, ...fact }: Limit, c: Case): Figure<Quantity> | null {
+  const source = citeIn(c.intake, fact);
+  if (daily) return given(daily, `${fact.id}, most in a day`, source);
+  const weight = c.person?.weight;
+  if (!perKg || !weight) return null;
+  const grams = weight.value.times(weight.unit.size[0]).div(weight.unit.size[1]);
+  const rate = perKg.value.times(perKg.unit.size[0]).div(perKg.unit.size[1]);
+  const rated = given(perKg, `${fact.id}, most in a day for each kg`, source);
+  const value = quantity(rate.times(grams).times(1000), milligram);
+  return worked(value, `${fact.id}, most in a day`, '{} x {}', [rated, given(weight, 'body weight')]);
+}
+
+/** Limits that go by a weight which was not given, with the herbs that they are about. */
+export function weightAskedFor(c: Case): string[] {
+  if (c.person === null || c.person.weight !== null) return [];
+  const portions = regimen(c).filter((p) => p.given);
+  return c.intake.limits.flatMap((limit) =>
+    limit.daily_per_kg && isForThem(limit, c)
+      ? portions.filter((p) => holds(p, limit)).map((p) => p.herb)
+      : [],
+  );
+}
