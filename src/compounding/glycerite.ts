@@ -4,10 +4,10 @@ import { type Figure, given, worked } from '../measure/figure.ts';
 import { GLYCEROL_DENSITY, glycerolDensity, glycerolFraction } from '../measure/glycerol.ts';
 import { minus, plus, type Quantity, quantity } from '../measure/quantity.ts';
 import { ok, type Result } from '../measure/result.ts';
-import { gram } from '../measure/units.ts';
+import { gram, millilitre } from '../measure/units.ts';
 import type { Making, MakingContext } from './making.ts';
 import { marcKeeps, yieldOf } from './marc.ts';
-import { ownWater } from './own-water.ts';
+import { dryMatter, type OwnWater, ownWater } from './own-water.ts';
 import { bothMeasures, byRatio, PLAIN } from './product.ts';
 
 /**
@@ -43,7 +43,11 @@ export function glycerite(
     [mass, share],
   );
   const water = worked(minus(mass.value, glycerol.value), 'water to weigh', '{} - {}', [mass, glycerol]);
-  const drawn = yieldOf(volume, base, marcKeeps(p, context.shelf.marc));
+  const own = ownWater(context);
+  if (!own.ok) return own;
+  const drawn = own.value
+    ? yieldOf(withWater(volume, own.value), dryMatter(own.value, base), marcKeeps(p, context.shelf.marc))
+    : yieldOf(volume, base, marcKeeps(p, context.shelf.marc));
   if (!drawn.ok) return drawn;
   const ended = shareAtEnd(mass, glycerol, share, context);
   if (!ended.ok) return ended;
@@ -73,6 +77,17 @@ export function glycerite(
       ],
     ],
   });
+}
+
+/** The mixture with the least water that the fresh herb brings, of which 1 g counts as 1 mL. */
+function withWater(volume: Figure<Quantity>, { plant, moisture }: OwnWater): Figure<Quantity> {
+  const brought = plant.value.value.times(moisture.value.low?.value ?? 0).div(100);
+  return worked(
+    plus(volume.value, quantity(brought, millilitre)),
+    'liquid with the water of the herb, at the least',
+    '{} + {} x {}',
+    [volume, plant, moisture],
+  );
 }
 
 /** Glycerol by weight with the most water that the fresh herb may bring: g / (mixture + water). */

@@ -21,6 +21,11 @@ export function oxymel(p: Extract<Preparation, { kind: 'oxymel' }>, context: Mak
   const [rhoHoney, rhoVinegar] = [honey.value.density, vinegar.value.density];
   if (rhoHoney === null || rhoVinegar === null)
     return bad('honey and vinegar need a density in the table of vehicles');
+  // Its water would thin the honey and the acid.
+  if (context.ingredients.some((i) => i.form === 'fresh'))
+    return bad(
+      'an oxymel is reckoned of dried herb, for the water of the fresh lets it ferment: dry the herb first',
+    );
   const h = p.honey.value.div(100);
   if (!h.gt(0) || !h.lt(one)) return bad('honey must lie between 0 and 100 %: write such as honey: 80 %');
   // 1 g of the mixture fills h / rho + (1 - h) / rho mL: honey and vinegar are taken to neither shrink nor swell.
@@ -72,7 +77,7 @@ export function oxymel(p: Extract<Preparation, { kind: 'oxymel' }>, context: Mak
         ['honey', share],
         ...(water ? [['water', water] as const] : []),
       ]),
-      fresh: context.ingredients.some((i) => i.form === 'fresh'),
+      fresh: false,
     },
     facts: [
       { label: 'honey', value: share },

@@ -22,6 +22,10 @@ export function percolation(
   const { base } = context;
   if (p.ratio.basis !== 'w/v')
     return bad('a percolate is made up to a volume: write the ratio in w/v, such as ratio: 1:5 w/v');
+  if (context.ingredients.some((i) => i.form === 'fresh'))
+    return bad(
+      'a percolate is drawn from dried herb: write kind: fresh-tincture, which counts the water of the fresh',
+    );
   const made = byRatio(base, p.ratio, 'tincture to collect');
   const keeps = marcKeeps({ marc: 'hand-squeezed' }, context.shelf.marc);
   const rate = given(keeps.range, keeps.says, keeps.source);

@@ -73,15 +73,22 @@ function whyNotComparable(
   const named = entry.preparation.kind;
   const own = named.some((k) => kinds.includes(k)) || (markerOf(entry) !== null && named.includes('other'));
   if (!own && !(isTea(kinds) && isTea(named))) return `it is for the ${named.join(' or ')}`;
-  if (countsLiquid(entry)) return own ? whyNotTheSame(entry.preparation, dose.drawn) : COUNTS_FINISHED;
+  if (countsLiquid(entry)) {
+    if (!own) return COUNTS_FINISHED;
+    // A mL drawn from fresh herb holds a fraction of what one drawn from as much dried herb holds.
+    return weighedAlike(entry, fresh) ? whyNotTheSame(entry.preparation, dose.drawn) : countsOther(fresh);
+  }
   if (entry.of === 'preparation') return COUNTS_FINISHED;
   if (!own && here.some((e) => isToldApart(e, entry, kinds))) {
     return `it is for the ${named.join(' or ')}, and its source has a dose for the ${kinds.join(' or ')} itself`;
   }
   return weighedAlike(entry, fresh) || (dose.dried !== null && countsDried(entry))
     ? null
-    : `it counts the herb ${fresh ? 'dried' : 'fresh'}, and the formula weighs it ${fresh ? 'fresh' : 'dried'}`;
+    : countsOther(fresh);
 }
+
+const countsOther = (fresh: boolean): string =>
+  `it counts the herb ${fresh ? 'dried' : 'fresh'}, and the formula weighs it ${fresh ? 'fresh' : 'dried'}`;
 
 const COUNTS_FINISHED = 'it counts the finished preparation, not the herb';
 

@@ -53,7 +53,7 @@ describe('a formula with', () => {
     const started = Date.now();
     for (const command of ['weigh', 'dose', 'check', 'show']) {
       const ran = run([command, 'river-tea'], { cwd: folder });
-      expect({ code: ran.code, out: ran.out }).toEqual({ code: 2, out: '' });
+      expect({ code: ran.code, out: ran.out }, ran.err).toEqual({ code: 2, out: '' });
       expect(ran.err).toMatch(says);
       expect(ran.err).not.toMatch(/^\s+at |Error:|node:/m);
       expect(ran.err.length).toBeLessThan(20_000);
@@ -154,7 +154,7 @@ describe('a broken', () => {
   ])('table of %s stops the check', (table, from, to) => {
     const dir = spoilt(`monographs/reference/${table}.yaml`, from, to);
     const ran = run(['check', 'stiff-joints', '--medicine', 'warfarin'], { cwd: dir });
-    expect({ code: ran.code, out: ran.out }).toEqual({ code: 2, out: '' });
+    expect({ code: ran.code, out: ran.out }, ran.err).toEqual({ code: 2, out: '' });
     expect(ran.err).toMatch(new RegExp(`monographs/reference/${table}\\.yaml:\\d+:1: unknown key "tabel"`));
   });
 
@@ -162,7 +162,7 @@ describe('a broken', () => {
     const dir = spoilt('patients/S-104.yaml', 'asked: 2026-05-02', 'asked: 02.05.2026');
     const args = ['--patient', 'patients/S-103.yaml', '--patient', 'patients/S-104.yaml'];
     const ran = run(['check', 'after-supper', ...args], { cwd: dir });
-    expect({ code: ran.code, out: ran.out }).toEqual({ code: 2, out: '' });
+    expect({ code: ran.code, out: ran.out }, ran.err).toEqual({ code: 2, out: '' });
     expect(ran.err).toMatch(/^patients\/S-104\.yaml:3:1: .*such as 2026-05-02/);
   });
 

@@ -52,11 +52,10 @@ describe('a percolate', () => {
 });
 
 describe('a percolate of fresh herb', () => {
-  it('is thinner than the spirit by the water of the herb, and is not taken to keep where it does not', async () => {
-    const fresh = percolate('ratio: 1:2 w/v, spirit: 25 % v/v', 'fresh, moisture: 80 %');
-    const batch = await made(fresh, byMass('100 g'));
-    // 200 mL hold at the most the 80 g of water of the leaf and 120 mL of spirit: 120 x 25 / 200 = 15 %.
-    expect(figure(product(batch).contents.ethanol)).toBeLessThan(20);
-    expect(batch.keeping.keeps).not.toBe('by itself');
+  it('is refused, for the water of the herb would thin the spirit unseen', async () => {
+    // 200 mL would hold 80 g of the water of the leaf and 120 mL of spirit: 120 x 25 / 200 = 15 %.
+    expect(await refused(percolate('ratio: 1:2 w/v, spirit: 25 % v/v', 'fresh, moisture: 80 %'))).toMatch(
+      /^a percolate is drawn from dried herb: write kind: fresh-tincture/,
+    );
   });
 });

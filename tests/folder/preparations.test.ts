@@ -225,14 +225,4 @@ describe('what a kind has to be told, at the line and the column of what is wron
       await told(TINCTURE, 'kind: liquid-blend', 'directions: {take: 1/3 of the batch, times: 3}'),
     ).toEqual([expect.stringMatching(/^f:5:14: a share of the batch fits a pot of tea/)]);
   });
-
-  it('yes or no, and a count of drops, are asked for in their own words', async () => {
-    expect(await told(SAGE, 'kind: honey, ratio: 1:5 w/w')).toEqual([
-      'f:4:1: "strained" is missing: write strained: and yes or no',
-    ]);
-    // % v/v would be refused here in its turn.
-    expect(await told(SAGE, 'kind: oxymel, ratio: 1:8 w/w, honey: 80 %, acid: 5 %')).toEqual([
-      expect.stringMatching(/write % w\/v/),
-    ]);
-  });
 });

@@ -2,11 +2,13 @@ import { describe, expect, it } from 'vitest';
 import { smallestShell } from '../../../src/compounding/capsule.ts';
 import { baseNeeded, displacementOf } from '../../../src/compounding/suppository.ts';
 import { exact, one } from '../../../src/measure/exact.ts';
+import type { Figure } from '../../../src/measure/figure.ts';
 import { massToVolume } from '../../../src/measure/liquid.ts';
 import type { Quantity } from '../../../src/measure/quantity.ts';
 import { roundTo } from '../../../src/measure/round.ts';
 import { makes } from '../../../src/measure/strength.ts';
 import { made, q, value, why } from '../../compounding/formula.ts';
+import { figure, product } from '../../compounding/product.ts';
 import { answer, workThrough } from './cases.ts';
 
 const PHARMACY_NOTES = 'Displacement value: suppository, pharmacy notes';
@@ -114,8 +116,7 @@ describe('lactose in each shell of the table', () => {
     const batch = await made(
       `ingredients: [{vehicle: lactose, amount: 100 g}]\npreparation: {kind: capsule, size: "${size}", density: ${665 / 680} g/mL}`,
     );
-    const [holds] = batch.making.kind === 'product' ? batch.making.facts : [];
-    const grams = (holds?.value.value as Quantity).value.toNumber();
+    const grams = figure(product(batch).facts[0]?.value as Figure<Quantity>);
     expect(Math.abs(grams * 1000 - printed)).toBeLessThan(1);
   });
 });
