@@ -57,7 +57,7 @@ describe('every sheet is at most 80 columns wide and carries the caution exactly
 
   test('every monograph', () => {
     for (const { herb } of json(['list', 'herbs'], { cwd: folder }).result.herbs) sound(['show', herb], 1);
-  });
+  }, 120_000);
 
   test('the same in Markdown', () => {
     for (const command of ['weigh', 'dose', 'check', 'show']) {
@@ -77,4 +77,4 @@ test('the whole of a monograph is on its sheet: every dose, every caution, every
     expect(sheet).toContain(flat(result.names.latin));
     if (result.interactions === 'not-read') expect(sheet).toContain(flat('not read, which does not mean'));
   }
-});
+}, 120_000);
