@@ -68,6 +68,16 @@ export interface Rule {
   readonly find: (c: Case) => readonly Finding[];
 }
 
+/** The same of a case however many rules ask for it: worked out at the first, and kept with the case. */
+export function oncePerCase<T>(make: (c: Case) => T): (c: Case) => T {
+  const known = new WeakMap<Case, { readonly made: T }>();
+  return (c) => {
+    const before = known.get(c) ?? { made: make(c) };
+    known.set(c, before);
+    return before.made;
+  };
+}
+
 /** Every herb of every formula in turn. */
 export function herbsOf(c: Case): (HerbInFormula & { readonly formula: Formula })[] {
   return c.formulas.flatMap((f) => f.herbs.map((h) => ({ ...h, formula: f.formula })));

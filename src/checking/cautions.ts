@@ -1,6 +1,6 @@
 import { citeIn } from '../folder/cite-in.ts';
 import type { Caution, Monograph } from '../folder/schema/monograph.ts';
-import { type Case, type HerbInFormula, herbsOf } from './case.ts';
+import { type Case, type HerbInFormula, herbsOf, oncePerCase } from './case.ts';
 import { concerns } from './concerns.ts';
 import { canonical, prose } from './finding.ts';
 import type { Level } from './level.ts';
@@ -19,16 +19,7 @@ export interface Weighed {
  * Every caution that concerns these preparations, weighed for the person; without a person only what the formula
  * itself settles. A herb that stands in two formulas is warned of once.
  */
-export function cautionsWeighed(c: Case): readonly Weighed[] {
-  const known = weighedFor.get(c);
-  if (known !== undefined) return known;
-  const made = weigh(c);
-  weighedFor.set(c, made);
-  return made;
-}
-
-/** Four rules ask for them, and they are weighed once. */
-const weighedFor = new WeakMap<Case, readonly Weighed[]>();
+export const cautionsWeighed = oncePerCase<readonly Weighed[]>(weigh);
 
 function weigh(c: Case): Weighed[] {
   const weighed = new Map<string, Weighed>();

@@ -4,7 +4,7 @@ import type { EthanolTable } from '../folder/schema/reference.ts';
 import { all, hasReached, type Ternary } from '../measure/age.ts';
 import { type Cited, type Figure, given } from '../measure/figure.ts';
 import { compareQuantities, type Quantity } from '../measure/quantity.ts';
-import type { Case } from './case.ts';
+import { type Case, oncePerCase } from './case.ts';
 import type { Level } from './level.ts';
 import type { Person, Question } from './person.ts';
 import { type Met, meets } from './when.ts';
@@ -32,7 +32,9 @@ const ADULT_MONTHS = 18 * 12;
  * Every rule about ethanol, for each formula that holds some. How much it is counts by body weight and dose; where the
  * weight is not known, an adult is taken to weigh no less than the table says, so that a small dose raises no question.
  */
-export function ethanolWeighed(c: Case): EthanolWeighed[] {
+export const ethanolWeighed = oncePerCase<readonly EthanolWeighed[]>(weigh);
+
+function weigh(c: Case): EthanolWeighed[] {
   const { person, ethanol: table } = c;
   if (person === null || table === null) return [];
   return c.formulas.flatMap(({ formula, batch }) => {

@@ -1,7 +1,7 @@
 import type { Monograph } from '../folder/schema/monograph.ts';
 import { type Figure, given } from '../measure/figure.ts';
 import type { Quantity } from '../measure/quantity.ts';
-import { type Case, herbsOf } from './case.ts';
+import { type Case, herbsOf, oncePerCase } from './case.ts';
 
 /** One herb in one of the things that a person takes by mouth; g in a day, null where that is not known. */
 export interface Portion {
@@ -14,7 +14,9 @@ export interface Portion {
 }
 
 /** Everything that is taken by mouth, from what is handed over and from what is taken already and not stopped. */
-export function regimen(c: Case): Portion[] {
+export const regimen = oncePerCase<readonly Portion[]>(gather);
+
+function gather(c: Case): Portion[] {
   // A formula that is named twice is handed over once.
   const formulas = [...new Map(c.formulas.map((f) => [f.formula.formula, f])).values()];
   const handed = herbsOf({ ...c, formulas }).flatMap((h): Portion[] => {

@@ -1,5 +1,6 @@
 import { type Folder, idsOf, readById } from '../folder/folder.ts';
 import { findHerb } from '../folder/herb-names.ts';
+import type { Holds } from '../folder/kinds.ts';
 import type { Problem } from '../folder/problem.ts';
 import type { Monograph } from '../folder/schema/monograph.ts';
 import { nearest } from '../measure/nearest.ts';
@@ -42,14 +43,17 @@ function holding(name: string, ids: readonly string[]): string[] {
   return wanted === '--' ? [] : ids.filter((id) => `-${id}-`.includes(wanted));
 }
 
-/** Every monograph of the folder, in the order of their ids. */
-export async function loadEveryHerb(folder: Folder): Promise<Loading<readonly Monograph[]>> {
-  const herbs: Monograph[] = [];
+/** Every monograph or formula of the folder, in the order of their ids; or every problem of all of them. */
+export async function loadEvery<K extends 'monograph' | 'formula'>(
+  folder: Folder,
+  kind: K,
+): Promise<Loading<readonly Holds[K][]>> {
+  const all: Holds[K][] = [];
   const problems: Problem[] = [];
-  for (const id of idsOf(folder, 'monograph')) {
-    const read = await readById(folder, 'monograph', id);
-    if (read.ok) herbs.push(read.value.value);
+  for (const id of idsOf(folder, kind)) {
+    const read = await readById(folder, kind, id);
+    if (read.ok) all.push(read.value.value);
     else problems.push(...read.why);
   }
-  return problems.length > 0 ? failedLoading(problems) : { ok: true, value: herbs };
+  return problems.length > 0 ? failedLoading(problems) : { ok: true, value: all };
 }

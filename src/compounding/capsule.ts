@@ -2,7 +2,7 @@ import type { Preparation } from '../folder/schema/formula.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
 import { inUnit, type Quantity, quantity } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
-import { gram } from '../measure/units.ts';
+import { gram, gramPerMillilitre } from '../measure/units.ts';
 import { write } from '../measure/write.ts';
 import type { Making, MakingContext } from './making.ts';
 import { PLAIN, wholeOf } from './product.ts';
@@ -50,7 +50,7 @@ export function fillOf(p: Capsule, { shelf }: MakingContext): Result<Figure<Quan
     return ok(given(inUnit(p.holds, gram), 'powder in one capsule as weighed, from the formula'));
   if (p.density === undefined) return bad('what does one capsule hold? write holds: or density:');
   const density = given(p.density, 'density of this powder, from the formula');
-  const perMl = p.density.value.times(p.density.unit.size[0]).div(p.density.unit.size[1]);
+  const perMl = inUnit(p.density, gramPerMillilitre).value;
   const value = quantity(shell.value.value.value.times(perMl), gram);
   return ok(worked(value, 'powder in one capsule', '{} x {}', [shell.value, density]));
 }
@@ -61,7 +61,7 @@ export function smallestShell(
   density: Quantity,
   shells: readonly { readonly size: string; readonly holds: Quantity }[],
 ): Result<string> {
-  const perMl = density.value.times(density.unit.size[0]).div(density.unit.size[1]);
+  const perMl = inUnit(density, gramPerMillilitre).value;
   const volume = inUnit(fill, gram).value.div(perMl);
   const [smallest] = shells
     .filter((s) => s.holds.value.gte(volume))

@@ -1,7 +1,7 @@
 import type { Taking } from '../dosing/directions.ts';
 import { exact } from '../measure/exact.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
-import { type Quantity, quantity } from '../measure/quantity.ts';
+import { inUnit, type Quantity, quantity } from '../measure/quantity.ts';
 import { OIML_R22 } from '../measure/spirit/coefficients.ts';
 import { ETHANOL_DENSITY, UK_UNIT } from '../measure/spirit/ethanol.ts';
 import { gram, kilogram, milligram, per } from '../measure/units.ts';
@@ -36,7 +36,7 @@ export function ethanolTaken(making: Making, { dose, timesMost }: Taking): Ethan
 
 /** mg of ethanol in a dose for each kg of a body weight, which is what the European guideline counts. */
 export function ethanolPerKg(taken: EthanolTaken, weight: Figure<Quantity>): Figure<Quantity> {
-  const kg = weight.value.value.times(weight.value.unit.size[0]).div(weight.value.unit.size[1]).div(1000);
+  const kg = inUnit(weight.value, kilogram).value;
   const unit = per(milligram, kilogram);
   return worked(
     quantity(taken.perDose.value.value.times(1000).div(kg), unit),

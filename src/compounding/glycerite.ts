@@ -1,5 +1,4 @@
 import type { Preparation } from '../folder/schema/formula.ts';
-import { exact } from '../measure/exact.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
 import { GLYCEROL_DENSITY, glycerolDensity, glycerolFraction } from '../measure/glycerol.ts';
 import { minus, plus, type Quantity, quantity } from '../measure/quantity.ts';
@@ -7,8 +6,8 @@ import { ok, type Result } from '../measure/result.ts';
 import { gram, millilitre } from '../measure/units.ts';
 import type { Making, MakingContext } from './making.ts';
 import { marcKeeps, yieldOf } from './marc.ts';
-import { dryMatter, type OwnWater, ownWater } from './own-water.ts';
-import { bothMeasures, byRatio, PLAIN } from './product.ts';
+import { anyFresh, broughtBy, dryMatter, type OwnWater, ownWater } from './own-water.ts';
+import { bothByRatio, PLAIN } from './product.ts';
 
 /**
  * Glycerite: herb drawn with glycerol and water, weighed out, because glycerol is too thick to measure well. The
@@ -24,8 +23,7 @@ export function glycerite(
   const density = glycerolDensity(fraction.value);
   if (!density.ok) return density;
   const rho = given(density.value, 'density of the glycerol mixture at 20 C', GLYCEROL_DENSITY);
-  const amount = byRatio(base, p.ratio, 'glycerol mixture to pour');
-  const both = bothMeasures(amount, rho, 'glycerol mixture');
+  const both = bothByRatio(base, p.ratio, rho, 'glycerol mixture', 'glycerol mixture to pour');
   if (!both.ok) return both;
   const { volume, mass } = both.value;
   const stated = given(p.glycerol, 'glycerol in the mixture, from the formula');
@@ -49,8 +47,7 @@ export function glycerite(
     ? yieldOf(withWater(volume, own.value), dryMatter(own.value, base), marcKeeps(p, context.shelf.marc))
     : yieldOf(volume, base, marcKeeps(p, context.shelf.marc));
   if (!drawn.ok) return drawn;
-  const ended = shareAtEnd(mass, glycerol, share, context);
-  if (!ended.ok) return ended;
+  const ended = own.value ? shareAtEnd(mass, glycerol, own.value) : share;
   return ok({
     ...PLAIN,
     base,
@@ -63,10 +60,10 @@ export function glycerite(
     ],
     solvent: { ratio: p.ratio, spirit: null },
     contents: {
-      byMass: new Map([['glycerol', ended.value]]),
-      fresh: context.ingredients.some((i) => i.form === 'fresh'),
+      byMass: new Map([['glycerol', ended]]),
+      fresh: anyFresh(context.ingredients),
     },
-    facts: [{ label: 'glycerol at the end', value: ended.value }],
+    facts: [{ label: 'glycerol at the end', value: ended }],
     method: [
       ['Mix', glycerol, 'of glycerol with', water, 'of water.'],
       ['Pour it on', base, 'of cut or bruised herb.'],
@@ -80,10 +77,10 @@ export function glycerite(
 }
 
 /** The mixture with the least water that the fresh herb brings, of which 1 g counts as 1 mL. */
-function withWater(volume: Figure<Quantity>, { plant, moisture }: OwnWater): Figure<Quantity> {
-  const brought = plant.value.value.times(moisture.value.low?.value ?? 0).div(100);
+function withWater(volume: Figure<Quantity>, own: OwnWater): Figure<Quantity> {
+  const { plant, moisture } = own;
   return worked(
-    plus(volume.value, quantity(brought, millilitre)),
+    plus(volume.value, quantity(broughtBy(own, 'low').value, millilitre)),
     'liquid with the water of the herb, at the least',
     '{} + {} x {}',
     [volume, plant, moisture],
@@ -91,24 +88,13 @@ function withWater(volume: Figure<Quantity>, { plant, moisture }: OwnWater): Fig
 }
 
 /** Glycerol by weight with the most water that the fresh herb may bring: g / (mixture + water). */
-function shareAtEnd(
-  mass: Figure<Quantity>,
-  glycerol: Figure<Quantity>,
-  share: Figure<Quantity>,
-  context: MakingContext,
-): Result<Figure<Quantity>> {
-  const water = ownWater(context);
-  if (!water.ok) return water;
-  if (water.value === null) return ok(share);
-  const { plant, moisture, herbs } = water.value;
-  const brought = plant.value.value.times(moisture.value.high?.value ?? exact(0)).div(100);
-  const all = plus(mass.value, quantity(brought, gram));
-  return ok(
-    worked(
-      quantity(glycerol.value.value.times(100).div(all.value), '%{m/m}'),
-      `glycerol at the end, with the water of ${herbs}`,
-      '{} / ({} + {} x {})',
-      [glycerol, mass, plant, moisture],
-    ),
+function shareAtEnd(mass: Figure<Quantity>, glycerol: Figure<Quantity>, own: OwnWater): Figure<Quantity> {
+  const { plant, moisture, herbs } = own;
+  const all = plus(mass.value, broughtBy(own, 'high'));
+  return worked(
+    quantity(glycerol.value.value.times(100).div(all.value), '%{m/m}'),
+    `glycerol at the end, with the water of ${herbs}`,
+    '{} / ({} + {} x {})',
+    [glycerol, mass, plant, moisture],
   );
 }

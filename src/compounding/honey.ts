@@ -3,8 +3,9 @@ import { type Figure, given, worked } from '../measure/figure.ts';
 import { plus, type Quantity, quantity } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 import type { Making, MakingContext } from './making.ts';
-import { ownWater } from './own-water.ts';
-import { bothMeasures, byRatio, PLAIN } from './product.ts';
+import { anyFresh, broughtBy, ownWater } from './own-water.ts';
+import { bothByRatio, PLAIN } from './product.ts';
+import type { Vehicle } from './shelf.ts';
 
 /**
  * Herb in honey: fine powder stirred in and left there, or cut herb that is strained out. Above 20 % of water honey
@@ -17,14 +18,13 @@ export function honey(p: Extract<Preparation, { kind: 'honey' }>, context: Makin
   if (!vehicle.ok) return vehicle;
   const { density } = vehicle.value;
   if (density === null) return bad('honey has no density in the table of vehicles');
-  const amount = byRatio(base, p.ratio, 'honey');
-  const both = bothMeasures(amount, density, 'honey');
+  const both = bothByRatio(base, p.ratio, density, 'honey');
   if (!both.ok) return both;
   const { mass } = both.value;
   const makes = p.strained
     ? mass
     : worked(plus(mass.value, base.value), 'herb and honey', '{} + {}', [base, mass]);
-  const water = waterShare(mass, makes, p.strained, context);
+  const water = waterShare(mass, makes, p.strained, vehicle.value, context);
   if (!water.ok) return water;
   return ok({
     ...PLAIN,
@@ -38,7 +38,7 @@ export function honey(p: Extract<Preparation, { kind: 'honey' }>, context: Makin
         ['water', water.value],
         ['honey', given(quantity(100, '%{m/m}'), 'honey')],
       ]),
-      fresh: context.ingredients.some((i) => i.form === 'fresh'),
+      fresh: anyFresh(context.ingredients),
     },
     facts: [{ label: 'water in it', value: water.value }],
     method: [
@@ -61,13 +61,12 @@ function waterShare(
   mass: Figure<Quantity>,
   makes: Figure<Quantity>,
   strained: boolean,
+  vehicle: Vehicle,
   context: MakingContext,
 ): Result<Figure<Quantity>> {
-  const vehicle = context.shelf.vehicle('honey');
-  if (!vehicle.ok) return vehicle;
-  const own = vehicle.value.holds.get('water');
+  const own = vehicle.holds.get('water');
   if (own === undefined) return bad('the table of vehicles does not say how much water honey holds');
-  const inHoney = given(quantity(own.times(100), '%{m/m}'), 'water in the honey', vehicle.value.source);
+  const inHoney = given(quantity(own.times(100), '%{m/m}'), 'water in the honey', vehicle.source);
   const wet = ownWater(context);
   if (!wet.ok) return wet;
   const fromHoney = mass.value.value.times(own);
@@ -78,7 +77,7 @@ function waterShare(
     );
   }
   const { plant, moisture } = wet.value;
-  const fromHerb = plant.value.value.times(moisture.value.high?.value ?? 0).div(100);
+  const fromHerb = broughtBy(wet.value, 'high').value;
   const whole = strained ? mass.value.value.plus(fromHerb) : makes.value.value;
   return ok(
     worked(

@@ -3,7 +3,8 @@ import { given } from '../measure/figure.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 import type { Making, MakingContext } from './making.ts';
 import { marcKeeps, yieldOf } from './marc.ts';
-import { bothMeasures, byRatio, PLAIN } from './product.ts';
+import { anyFresh } from './own-water.ts';
+import { bothByRatio, PLAIN } from './product.ts';
 
 /**
  * Infused oil: herb drawn with a fixed oil and pressed out. Dried herb, or fresh that has wilted: water left in the
@@ -19,13 +20,12 @@ export function infusedOil(
   const { density, term } = oil.value;
   if (density === null)
     return bad(`${p.oil} has no density in the table of vehicles: add it to vehicles.own.yaml`);
-  const amount = byRatio(base, p.ratio, `${term} to pour`);
-  const both = bothMeasures(amount, density, term);
+  const both = bothByRatio(base, p.ratio, density, term, `${term} to pour`);
   if (!both.ok) return both;
   const { volume, mass } = both.value;
   const drawn = yieldOf(volume, base, marcKeeps(p, context.shelf.marc));
   if (!drawn.ok) return drawn;
-  const fresh = context.ingredients.some((i) => i.form === 'fresh');
+  const fresh = anyFresh(context.ingredients);
   return ok({
     ...PLAIN,
     base,

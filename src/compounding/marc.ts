@@ -1,8 +1,8 @@
 import type { Pressing } from '../folder/schema/preparations.ts';
 import { type Cited, type Figure, given, worked } from '../measure/figure.ts';
-import { type Quantity, quantity, type Range } from '../measure/quantity.ts';
+import { inUnit, minus, type Quantity, quantity, type Range } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
-import { millilitre } from '../measure/units.ts';
+import { gram, millilitre, per } from '../measure/units.ts';
 import { write } from '../measure/write.ts';
 
 /** What each g of spent herb keeps of the liquid, as a range in mL/g, and who says so. */
@@ -21,6 +21,10 @@ export function marcKeeps(
   return { range: { low: p.keeps, high: p.keeps }, says: 'kept by each g of herb, from the formula' };
 }
 
+/** mL that so much spent herb keeps, at so many mL to the g. */
+export const keptBy = (herb: Quantity, rate: Quantity): Quantity =>
+  quantity(inUnit(herb, gram).value.times(inUnit(rate, per(millilitre, gram)).value), millilitre);
+
 /**
  * What is in hand after parting: liquid - dry herb x what each g keeps, from the most that it keeps to the least.
  * Error: the herb keeps all of it.
@@ -32,8 +36,8 @@ export function yieldOf(
 ): Result<Figure<Range>> {
   const rate = given(keeps.range, keeps.says, keeps.source);
   const left = (end: Quantity | null): Quantity => {
-    const kept = end ? herb.value.value.times(end.value).times(end.unit.size[0]).div(end.unit.size[1]) : 0;
-    return quantity(liquid.value.value.minus(kept), millilitre);
+    const kept = end ? keptBy(herb.value, end) : quantity(0, millilitre);
+    return minus(liquid.value, kept);
   };
   const range = { low: left(keeps.range.high), high: left(keeps.range.low) };
   if (range.low.value.lte(0))

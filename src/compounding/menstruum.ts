@@ -7,7 +7,7 @@ import { type Measured, measured, spiritOf } from '../measure/spirit/composition
 import { dilute } from '../measure/spirit/mixing.ts';
 import { AT_20C } from '../measure/spirit/reference.ts';
 import { toVolumeStrength } from '../measure/spirit/strength.ts';
-import { gram, millilitre, per } from '../measure/units.ts';
+import { gramPerMillilitre } from '../measure/units.ts';
 import { type MixingFigures, mixingFigures } from './spirit-figures.ts';
 
 /** The spirit that herbs are drawn with: its volume and weight at 20 C, and how it is made from what is in the store. */
@@ -50,7 +50,7 @@ function asFigures(
   density: Quantity['value'],
 ): { volume: Figure<Quantity>; mass: Figure<Quantity> } {
   const rho = given(
-    quantity(density, per(gram, millilitre)),
+    quantity(density, gramPerMillilitre),
     `density of spirit of ${strength.value.toFixed()} ${strength.unit.symbol} at 20 C`,
     OIML_R22,
   );
@@ -87,10 +87,10 @@ function dilution(amount: Figure<Quantity>, to: Strength, from: Strength): Resul
 /** g of ethanol in 1 mL of a liquid of this strength: v/v x the density of ethanol. */
 export function ethanolPerMl(strength: Figure<Quantity>, says: string): Figure<Quantity> {
   const density = given(
-    quantity(AT_20C.ethanol.div(1000), per(gram, millilitre)),
+    quantity(AT_20C.ethanol.div(1000), gramPerMillilitre),
     'density of ethanol at 20 C',
     OIML_R22,
   );
   const value = strength.value.value.div(100).times(density.value.value);
-  return worked(quantity(value, per(gram, millilitre)), says, '{} x {}', [strength, density]);
+  return worked(quantity(value, gramPerMillilitre), says, '{} x {}', [strength, density]);
 }

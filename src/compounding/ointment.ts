@@ -8,6 +8,7 @@ import { type Quantity, quantity } from '../measure/quantity.ts';
 import { ok, type Result } from '../measure/result.ts';
 import { gram } from '../measure/units.ts';
 import type { Making, MakingContext } from './making.ts';
+import { anyFresh } from './own-water.ts';
 import { PLAIN } from './product.ts';
 import { herbIn } from './stock.ts';
 
@@ -60,7 +61,7 @@ export function ointment(
     base,
     makes: base,
     holds,
-    contents: { byMass, fresh: ingredients.some((i) => i.form === 'fresh') },
+    contents: { byMass, fresh: anyFresh(ingredients) },
     facts: wax ? [{ label: 'wax', value: wax }] : [],
     method: [
       ['Melt the wax and fats over warm water, the hardest first.'],

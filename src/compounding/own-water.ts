@@ -13,6 +13,14 @@ export interface OwnWater {
   readonly herbs: string;
 }
 
+/** Whether any of the herbs goes in fresh. */
+export const anyFresh = (ingredients: readonly Ingredient[]): boolean =>
+  ingredients.some((i) => i.form === 'fresh');
+
+/** g of water that they bring, at the least or at the most. */
+export const broughtBy = ({ plant, moisture }: OwnWater, end: 'low' | 'high'): Quantity =>
+  quantity(plant.value.value.times(moisture.value[end]?.value ?? 0).div(100), gram);
+
 /** Herbs whose moisture the formula states; null where it states none. */
 export function ownWater({ base, masses, ingredients }: MakingContext): Result<OwnWater | null> {
   const wet = ingredients.filter((i) => i.moisture !== undefined && i.form === 'fresh');
@@ -56,11 +64,10 @@ export function ownWater({ base, masses, ingredients }: MakingContext): Result<O
 }
 
 /** Dry herb and the dry matter of the fresh, in g at the most: all of it less the least water that the fresh holds. */
-export function dryMatter({ plant, moisture }: OwnWater, all: Figure<Quantity>): Figure<Quantity> {
-  const water = plant.value.value.times(moisture.value.low?.value ?? 0).div(100);
-  return worked(minus(all.value, quantity(water, gram)), 'dry matter, at the most', '{} - {} x {}', [
+export function dryMatter(own: OwnWater, all: Figure<Quantity>): Figure<Quantity> {
+  return worked(minus(all.value, broughtBy(own, 'low')), 'dry matter, at the most', '{} - {} x {}', [
     all,
-    plant,
-    moisture,
+    own.plant,
+    own.moisture,
   ]);
 }

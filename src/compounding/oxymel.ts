@@ -4,10 +4,11 @@ import { type Exact, one } from '../measure/exact.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
 import { minus, type Quantity, quantity } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
-import { gram, millilitre, per } from '../measure/units.ts';
+import { gram, gramPerMillilitre, millilitre } from '../measure/units.ts';
 import type { Making, MakingContext } from './making.ts';
 import { marcKeeps, yieldOf } from './marc.ts';
-import { bothMeasures, byRatio, PLAIN } from './product.ts';
+import { anyFresh } from './own-water.ts';
+import { bothByRatio, PLAIN } from './product.ts';
 
 /**
  * Oxymel: herb drawn with honey and vinegar. The formula says the share of honey by weight; the rest is vinegar of the
@@ -22,7 +23,7 @@ export function oxymel(p: Extract<Preparation, { kind: 'oxymel' }>, context: Mak
   if (rhoHoney === null || rhoVinegar === null)
     return bad('honey and vinegar need a density in the table of vehicles');
   // Its water would thin the honey and the acid.
-  if (context.ingredients.some((i) => i.form === 'fresh'))
+  if (anyFresh(context.ingredients))
     return bad(
       'an oxymel is reckoned of dried herb, for the water of the fresh lets it ferment: dry the herb first',
     );
@@ -32,13 +33,12 @@ export function oxymel(p: Extract<Preparation, { kind: 'oxymel' }>, context: Mak
   const perGram = h.div(rhoHoney.value.value).plus(one.minus(h).div(rhoVinegar.value.value));
   const share = given(p.honey, 'honey in the mixture, from the formula');
   const density = worked(
-    quantity(one.div(perGram), per(gram, millilitre)),
+    quantity(one.div(perGram), gramPerMillilitre),
     'weight of 1 mL of the mixture',
     '1 / ({} / {} + the rest / {})',
     [share, rhoHoney, rhoVinegar],
   );
-  const amount = byRatio(base, p.ratio, 'honey and vinegar');
-  const both = bothMeasures(amount, density, 'honey and vinegar');
+  const both = bothByRatio(base, p.ratio, density, 'honey and vinegar');
   if (!both.ok) return both;
   const { volume, mass } = both.value;
   const ofHoney = worked(quantity(mass.value.value.times(h), gram), 'honey to weigh', '{} x {}', [

@@ -4,8 +4,9 @@ import { over, plus, quantity, times } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 import { millilitre } from '../measure/units.ts';
 import type { Making, MakingContext } from './making.ts';
-import { marcKeeps } from './marc.ts';
+import { keptBy, marcKeeps } from './marc.ts';
 import { ethanolPerMl, menstruum } from './menstruum.ts';
+import { anyFresh } from './own-water.ts';
 import { byRatio, PLAIN } from './product.ts';
 
 /**
@@ -22,7 +23,7 @@ export function percolation(
   const { base } = context;
   if (p.ratio.basis !== 'w/v')
     return bad('a percolate is made up to a volume: write the ratio in w/v, such as ratio: 1:5 w/v');
-  if (context.ingredients.some((i) => i.form === 'fresh'))
+  if (anyFresh(context.ingredients))
     return bad(
       'a percolate is drawn from dried herb: write kind: fresh-tincture, which counts the water of the fresh',
     );
@@ -30,10 +31,7 @@ export function percolation(
   const keeps = marcKeeps({ marc: 'hand-squeezed' }, context.shelf.marc);
   const rate = given(keeps.range, keeps.says, keeps.source);
   const most = keeps.range.high;
-  const kept = quantity(
-    most ? base.value.value.times(most.value).times(most.unit.size[0]).div(most.unit.size[1]) : 0,
-    millilitre,
-  );
+  const kept = most ? keptBy(base.value, most) : quantity(0, millilitre);
   const ready = worked(plus(made.value, kept), 'spirit to have ready, at the most', '{} + {} x {}', [
     made,
     base,

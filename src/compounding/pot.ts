@@ -2,9 +2,10 @@ import { sum } from '../measure/exact.ts';
 import { type Cited, type Figure, given, worked } from '../measure/figure.ts';
 import { compareQuantities, inUnit, type Quantity, quantity } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
-import { gram, millilitre, minute } from '../measure/units.ts';
+import { gram, millilitre, minute, per } from '../measure/units.ts';
 import { write } from '../measure/write.ts';
 import type { MakingContext } from './making.ts';
+import { keptBy } from './marc.ts';
 
 /** How much water a gram of herb keeps back after straining, in mL/g, and who says so. */
 export interface HeldBack {
@@ -65,10 +66,7 @@ export function fillPot(asked: PotAsked): Result<Pot> {
   }
   const held = asked.herbs.map(({ key, inPot, heldBack }) => {
     const rate = given(heldBack.perGram, `${heldBack.says} (${key})`, heldBack.source);
-    const value = inPot.value.value.times(
-      heldBack.perGram.value.times(heldBack.perGram.unit.size[0]).div(heldBack.perGram.unit.size[1]),
-    );
-    return worked(quantity(value, millilitre), `water held back by ${key}, estimate`, '{} x {}', [
+    return worked(keptBy(inPot.value, heldBack.perGram), `water held back by ${key}, estimate`, '{} x {}', [
       inPot,
       rate,
     ]);
@@ -96,7 +94,7 @@ export function fillPot(asked: PotAsked): Result<Pot> {
 
 /** What boils off in a time, at the rate that the practice measured for its own pan and hob. */
 export function boiledOff(rate: Quantity, boiling: Quantity): Figure<Quantity> {
-  const perMinute = rate.value.times(rate.unit.size[0]).div(rate.unit.size[1]);
+  const perMinute = inUnit(rate, per(millilitre, minute)).value;
   const inputs = [
     given(rate, 'boils off, measured by the practice'),
     given(boiling, 'boiled for, from the formula'),

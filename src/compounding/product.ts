@@ -90,12 +90,15 @@ export function byRatio(base: Figure<Quantity>, ratio: SolventRatio, says: strin
   ]);
 }
 
-/** An amount by volume and by weight, the one that is not given worked out by the density. */
-export function bothMeasures(
-  amount: Figure<Quantity>,
+/** The liquid that a ratio asks for, by volume and by weight; the one that the ratio does not count by the density. */
+export function bothByRatio(
+  base: Figure<Quantity>,
+  ratio: SolventRatio,
   density: Figure<Quantity>,
   says: string,
+  asked = says,
 ): Result<{ readonly volume: Figure<Quantity>; readonly mass: Figure<Quantity> }> {
+  const amount = byRatio(base, ratio, asked);
   const poured = amount.value.unit.dimension === 'volume';
   const other = poured
     ? volumeToMass(amount.value, density.value)

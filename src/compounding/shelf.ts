@@ -5,9 +5,9 @@ import type { KeepingTable, MakingTable, Vehicles } from '../folder/schema/refer
 import type { Exact } from '../measure/exact.ts';
 import { type Cited, type Figure, given } from '../measure/figure.ts';
 import { nearest } from '../measure/nearest.ts';
-import { compareQuantities, type Quantity, quantity } from '../measure/quantity.ts';
+import { compareQuantities, inUnit, type Quantity } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
-import { gram, millilitre, per } from '../measure/units.ts';
+import { gramPerMillilitre } from '../measure/units.ts';
 import type { MarcKeeps } from './marc.ts';
 
 /** What carries herbs: its name on a sheet, the weight of 1 mL, and the shares of it (0 to 1) by weight. */
@@ -69,7 +69,9 @@ export function shelfOf(
       return ok({
         id,
         term: v.term,
-        density: v.density ? given(perMl(v.density), `weight of 1 mL of ${v.term}`, source) : null,
+        density: v.density
+          ? given(inUnit(v.density, gramPerMillilitre), `weight of 1 mL of ${v.term}`, source)
+          : null,
         holds: new Map(
           Object.entries(v.holds).flatMap(([what, q]) =>
             q ? [[what as Held, q.value.div(100)] as const] : [],
@@ -96,6 +98,3 @@ export function shelfOf(
     },
   };
 }
-
-const perMl = (q: Quantity): Quantity =>
-  quantity(q.value.times(q.unit.size[0]).div(q.unit.size[1]), per(gram, millilitre));

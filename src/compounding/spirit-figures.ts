@@ -4,7 +4,7 @@ import { minus, plus, type Quantity, quantity } from '../measure/quantity.ts';
 import { OIML_R22 } from '../measure/spirit/coefficients.ts';
 import { type Measured, spiritOf } from '../measure/spirit/composition.ts';
 import type { Reference } from '../measure/spirit/reference.ts';
-import { gram, millilitre, per } from '../measure/units.ts';
+import { gramPerMillilitre } from '../measure/units.ts';
 
 /** What is poured together: volume at the reference temperature, mass, strength. */
 export interface PouredFigures {
@@ -24,13 +24,15 @@ export interface MixingFigures {
   readonly contraction: Figure<Quantity>;
 }
 
-const GRAM_PER_ML = per(gram, millilitre);
-
 /** The density of a spirit as a figure of its own, from the published formula. */
 function densityFigure(strength: Strength, says: string, at: Reference): Figure<Quantity> {
   const spirit = spiritOf(strength, at);
   if (!spirit.ok) throw new Error(spirit.why);
-  return given(quantity(spirit.value.density, GRAM_PER_ML), `density of ${says} at ${at.says}`, OIML_R22);
+  return given(
+    quantity(spirit.value.density, gramPerMillilitre),
+    `density of ${says} at ${at.says}`,
+    OIML_R22,
+  );
 }
 
 /**

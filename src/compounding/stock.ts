@@ -1,18 +1,17 @@
 import { isStockForm } from '../folder/forms.ts';
 import type { Ingredient } from '../folder/schema/formula.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
-import { type Quantity, quantity } from '../measure/quantity.ts';
+import { inUnit, type Quantity, quantity } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 import { OIML_R22 } from '../measure/spirit/coefficients.ts';
 import { spiritOf } from '../measure/spirit/composition.ts';
 import { AT_20C } from '../measure/spirit/reference.ts';
-import { gram, millilitre, per, type Unit } from '../measure/units.ts';
+import { gram, gramPerMillilitre, millilitre, per, type Unit } from '../measure/units.ts';
 
 /**
  * What stands on the shelf, drawn out before: the herb in one mL or g of it, by the ratio on its label.
  */
 
-const GRAM_PER_ML = per(gram, millilitre);
 const GRAM_PER_G = per(gram, gram);
 
 /**
@@ -26,7 +25,7 @@ export function herbIn(i: Ingredient, lineUnit: Unit): Result<Figure<Quantity> |
   const what = `${i.herb}, herb in 1 ${lineUnit.symbol} of its ${i.form}`;
   const ratio = [given(herb, `herb in the ratio ${text}`), given(solvent, `${i.form} in the ratio ${text}`)];
   const poured = lineUnit === millilitre;
-  const unit = poured ? GRAM_PER_ML : GRAM_PER_G;
+  const unit = poured ? gramPerMillilitre : GRAM_PER_G;
   if (poured === (basis === 'w/v'))
     return ok(worked(quantity(herb.div(solvent), unit), what, '{} / {}', ratio));
   const density = stockDensity(i);
@@ -44,14 +43,13 @@ export function herbIn(i: Ingredient, lineUnit: Unit): Result<Figure<Quantity> |
 /** The weight of 1 mL of a stock; null where neither the formula nor its spirit tells. */
 export function stockDensity(i: Ingredient): Figure<Quantity> | null {
   if (i.density) {
-    const perMl = i.density.value.times(i.density.unit.size[0]).div(i.density.unit.size[1]);
-    return given(quantity(perMl, GRAM_PER_ML), `density of ${i.herb ?? i.vehicle}, from the formula`);
+    return given(inUnit(i.density, gramPerMillilitre), `density of ${i.herb ?? i.vehicle}, from the formula`);
   }
   if (!i.spirit) return null;
   const spirit = spiritOf(i.spirit, AT_20C);
   if (!spirit.ok) return null;
   return given(
-    quantity(spirit.value.density, GRAM_PER_ML),
+    quantity(spirit.value.density, gramPerMillilitre),
     `density of the spirit in ${i.herb} at 20 C, without what is dissolved`,
     OIML_R22,
   );

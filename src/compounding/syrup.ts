@@ -4,14 +4,14 @@ import { given, worked } from '../measure/figure.ts';
 import { compareQuantities, inUnit, plus, quantity } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 import { SUCROSE_DENSITY, sucroseDensity } from '../measure/sucrose.ts';
-import { gram, millilitre, per } from '../measure/units.ts';
+import { gram, gramPerMillilitre, millilitre } from '../measure/units.ts';
 import { write } from '../measure/write.ts';
 import type { Making, MakingContext } from './making.ts';
 import { PLAIN } from './product.ts';
 
 /** Water weighs 0.99820 g/mL at 20 C (OIML R 22); a strained tea is taken to weigh the same. */
 const WATER = given(
-  quantity('0.9982', per(gram, millilitre)),
+  quantity('0.9982', gramPerMillilitre),
   'weight of 1 mL of the strained liquid, taken as water at 20 C',
 );
 

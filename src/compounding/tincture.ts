@@ -7,7 +7,7 @@ import { finalStrength } from '../measure/spirit/fresh.ts';
 import type { Making, MakingContext, MethodLine } from './making.ts';
 import { marcKeeps, yieldOf } from './marc.ts';
 import { ethanolPerMl, type Menstruum, menstruum } from './menstruum.ts';
-import { dryMatter, ownWater } from './own-water.ts';
+import { anyFresh, dryMatter, ownWater } from './own-water.ts';
 import { byRatio, PLAIN, type Product } from './product.ts';
 
 type Drawn = Pick<Extract<Preparation, { kind: 'tincture' }>, 'ratio' | 'marc' | 'keeps' | 'macerate'>;
@@ -53,7 +53,7 @@ export function drawnWithSpirit(
     contents: {
       ethanol: least,
       byMass: new Map(),
-      fresh: context.ingredients.some((i) => i.form === 'fresh'),
+      fresh: anyFresh(context.ingredients),
     },
     method: maceration(context.base, liquid, p),
   });

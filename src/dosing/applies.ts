@@ -5,7 +5,7 @@ import type { CalendarDate } from '../measure/calendar.ts';
 import type { Cited } from '../measure/figure.ts';
 import { rangeUnit } from '../measure/quantity.ts';
 import type { HerbDose } from './equivalents.ts';
-import { whyNotTheSame } from './solvent-fits.ts';
+import { COUNTS_FINISHED, whyNotTheSame } from './solvent-fits.ts';
 
 /** Preparations that the European pharmacopoeia counts together as herbal teas (Ph. Eur. 1435, from memory). */
 export const TEAS: readonly DosedKind[] = ['infusion', 'decoction', 'cold-maceration'];
@@ -89,8 +89,6 @@ function whyNotComparable(
 
 const countsOther = (fresh: boolean): string =>
   `it counts the herb ${fresh ? 'dried' : 'fresh'}, and the formula weighs it ${fresh ? 'fresh' : 'dried'}`;
-
-const COUNTS_FINISHED = 'it counts the finished preparation, not the herb';
 
 const isTea = (kinds: readonly DosedKind[]): boolean => kinds.some((k) => TEAS.includes(k));
 

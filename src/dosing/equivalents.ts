@@ -2,11 +2,12 @@ import type { Batch } from '../compounding/compound.ts';
 import type { Making } from '../compounding/making.ts';
 import type { Ingredient } from '../folder/schema/formula.ts';
 import type { DosedKind } from '../folder/schema/monograph.ts';
-import { type Exact, exact } from '../measure/exact.ts';
+import type { Exact } from '../measure/exact.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
+import { atMoisture } from '../measure/moisture.ts';
 import type { SolventRatio, Strength } from '../measure/parse.ts';
 import { inUnit, over, type Quantity, quantity, times } from '../measure/quantity.ts';
-import { gram, millilitre, per, percent } from '../measure/units.ts';
+import { gram, gramPerMillilitre, millilitre, percent } from '../measure/units.ts';
 import { dosedAs, type Route, routeOf } from './dosed-as.ts';
 
 /** An amount at once, in a day and in a week, at the most times that the directions allow. */
@@ -128,13 +129,13 @@ const DRY_MOISTURE = given(quantity(12, percent), 'water in the dried herb', {
 function driedOf(single: Figure<Quantity>, { herb, moisture }: Ingredient, batch: Batch): Amounts | null {
   if (!moisture?.low) return null;
   const water = given(moisture.low, `moisture of ${herb} at the least, from the formula`);
-  const left = exact(100).minus(moisture.low.value).div(exact(100).minus(DRY_MOISTURE.value.value));
   const says = `${herb} in a dose, as dried herb`;
-  const once = worked(times(single.value, left), says, '{} x (100 % - {}) / (100 % - {})', [
-    single,
-    water,
-    DRY_MOISTURE,
-  ]);
+  const once = worked(
+    atMoisture(single.value, moisture.low, DRY_MOISTURE.value),
+    says,
+    '{} x (100 % - {}) / (100 % - {})',
+    [single, water, DRY_MOISTURE],
+  );
   return amountsOf(once, `${herb}, as dried herb,`, batch);
 }
 
@@ -169,7 +170,7 @@ function concentrationsOf(
     : line.weigh;
   if (makes.value.unit === millilitre)
     return [
-      worked(quantity(herb.div(makes.value.value), per(gram, millilitre)), `${line.key} in 1 mL`, '{} / {}', [
+      worked(quantity(herb.div(makes.value.value), gramPerMillilitre), `${line.key} in 1 mL`, '{} / {}', [
         weighed,
         makes,
       ]),
@@ -199,5 +200,5 @@ function potConcentrations(
       )
     : pot.strained;
   const value = over(weighed.value, whole.value.value).value;
-  return [worked(quantity(value, per(gram, millilitre)), `${herb} in 1 mL`, '{} / {}', [weighed, whole])];
+  return [worked(quantity(value, gramPerMillilitre), `${herb} in 1 mL`, '{} / {}', [weighed, whole])];
 }

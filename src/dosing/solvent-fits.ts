@@ -4,13 +4,16 @@ import { compareQuantities, type Quantity, type Range } from '../measure/quantit
 import { write, writeRatio } from '../measure/write.ts';
 import type { DrawnDose } from './equivalents.ts';
 
+/** Why a dose that a source states of its finished product is not set beside herb. */
+export const COUNTS_FINISHED = 'it counts the finished preparation, not the herb';
+
 /**
  * Whether a dose in mL that a source states for its own tincture or extract speaks of this one. Ratio and spirit must be
  * the same, for mL of another strength are another dose, and one is never turned into the other by its ratio.
  * Null where they are; else why not.
  */
 export function whyNotTheSame(p: PreparationDosed, drawn: DrawnDose | null): string | null {
-  if (drawn === null) return 'it counts the finished preparation, not the herb';
+  if (drawn === null) return COUNTS_FINISHED;
   if (p.ratio === undefined) return 'its source states no ratio';
   const ours = `1:${drawn.ratio.solvent.div(drawn.ratio.herb).toSignificantDigits(4).toFixed()}`;
   if (!ratioFits(p.ratio, drawn.ratio)) return `it is for ${writeRatio(p.ratio)}, and this is ${ours}`;

@@ -61,26 +61,25 @@ export function supplyOf(
 ): Supply {
   if (making.kind === 'product') return supplyOfProduct(taking, making, bottles);
   const { herb, pots } = herbADay(taking, making);
-  const count = whole(ratioOf(batch.value, herb.value));
-  const days = worked(quantity(count, day), 'full days that it lasts', '{} / {}, rounded down', [
-    batch,
-    herb,
-  ]);
-  const over = worked(leftAfter(batch.value, herb.value, count), 'left over', '{} - {} x {}', [
-    batch,
-    days,
-    herb,
-  ]);
-  const doses = dosesIn(batch, taking, making);
   return {
     perDay: herb,
     ...(pots ? { potsADay: pots } : {}),
-    days,
-    over,
-    doses,
+    ...lasting(batch, herb),
+    doses: dosesIn(batch, taking, making),
     inHand: batch,
     course: null,
   };
+}
+
+/** Full days that what is in hand lasts, and what is over then. */
+function lasting(inHand: Figure<Quantity>, perDay: Figure<Quantity>): Pick<Supply, 'days' | 'over'> {
+  const count = whole(ratioOf(inHand.value, perDay.value));
+  const days = worked(quantity(count, day), 'full days that it lasts', '{} / {}, rounded down', [
+    inHand,
+    perDay,
+  ]);
+  const left = leftAfter(inHand.value, perDay.value, count);
+  return { days, over: worked(left, 'left over', '{} - {} x {}', [inHand, days, perDay]) };
 }
 
 /** What so many days leave; a third of a drop times three is the whole, and no hair of it is left over. */
@@ -99,23 +98,19 @@ function supplyOfProduct(taking: Taking, product: Product, bottles: readonly Qua
     timesMost,
     dose,
   ]);
-  const count = whole(ratioOf(inHand.value, perDay.value));
-  const days = worked(quantity(count, day), 'full days that it lasts', '{} / {}, rounded down', [
-    inHand,
-    perDay,
-  ]);
-  const over = worked(leftAfter(inHand.value, perDay.value, count), 'left over', '{} - {} x {}', [
-    inHand,
-    days,
-    perDay,
-  ]);
   const doses = worked(
     quantity(whole(ratioOf(inHand.value, dose.value)), '{dose}'),
     'whole doses in the batch',
     '{} / {}, rounded down',
     [inHand, dose],
   );
-  return { perDay, days, over, doses, inHand, course: course && courseOf(course, perDay, bottles) };
+  return {
+    perDay,
+    ...lasting(inHand, perDay),
+    doses,
+    inHand,
+    course: course && courseOf(course, perDay, bottles),
+  };
 }
 
 /** What the course takes = days x what a day takes; the smallest bottle that holds it, of a liquid. */

@@ -1,5 +1,6 @@
 import { exact } from '../measure/exact.ts';
 import { type Cited, type Figure, given, worked } from '../measure/figure.ts';
+import { atMoisture, solids } from '../measure/moisture.ts';
 import {
   compareQuantities,
   inUnit,
@@ -13,9 +14,7 @@ import { gram, percent } from '../measure/units.ts';
 import { write } from '../measure/write.ts';
 
 /**
- * Fresh and dry herb by the balance of moisture: the solids stay, only water leaves, so that fresh x (1 - fresh moisture)
- * = dry x (1 - dry moisture). Percentages are never subtracted: 1000 kg from 25 % to 14 % are 872 kg, not 890.
- * Source: International Rice Research Institute, Moisture content calculations.
+ * Fresh and dry herb by the balance of moisture, for a moisture that is known as a range.
  */
 
 /** Water in the fresh herb and in the dried, from the least to the most, each with its source. */
@@ -24,9 +23,6 @@ export interface Moistures {
   readonly dry: Figure<Quantity>;
 }
 
-/** g that dry out of 1 g fresh, or the reverse, at each end. */
-const left = (moisture: Quantity): Quantity['value'] => exact(100).minus(moisture.value);
-
 const ends = (r: Range): { low: Quantity; high: Quantity } => ({
   low: (r.low ?? r.high) as Quantity,
   high: (r.high ?? r.low) as Quantity,
@@ -34,8 +30,7 @@ const ends = (r: Range): { low: Quantity; high: Quantity } => ({
 
 /** Fresh = dry x (1 - dry moisture) / (1 - fresh moisture), least for the driest of the fresh; g. */
 export function freshFor(dry: Figure<Quantity>, { fresh, dry: kept }: Moistures): Figure<Range> {
-  const of = (moisture: Quantity): Quantity =>
-    quantity(inUnit(dry.value, gram).value.times(left(kept.value)).div(left(moisture)), gram);
+  const of = (moisture: Quantity): Quantity => atMoisture(dry.value, kept.value, moisture);
   const { low, high } = ends(fresh.value);
   return worked(
     { low: of(low), high: of(high) },
@@ -47,8 +42,7 @@ export function freshFor(dry: Figure<Quantity>, { fresh, dry: kept }: Moistures)
 
 /** Dry = fresh x (1 - fresh moisture) / (1 - dry moisture), least for the wettest; g. */
 export function dryFrom(fresh: Figure<Quantity>, { fresh: held, dry: kept }: Moistures): Figure<Range> {
-  const of = (moisture: Quantity): Quantity =>
-    quantity(inUnit(fresh.value, gram).value.times(left(moisture)).div(left(kept.value)), gram);
+  const of = (moisture: Quantity): Quantity => atMoisture(fresh.value, moisture, kept.value);
   const { low, high } = ends(held.value);
   return worked(
     { low: of(high), high: of(low) },
@@ -71,7 +65,7 @@ export function moistureHad(
     return bad(
       `${write(dry.value)} dry is not less than ${write(fresh.value)} fresh: which of the two is wrong?`,
     );
-  const share = inUnit(dry.value, gram).value.times(left(kept.value)).div(inUnit(fresh.value, gram).value);
+  const share = inUnit(dry.value, gram).value.times(solids(kept.value)).div(inUnit(fresh.value, gram).value);
   return ok(
     worked(
       quantity(exact(100).minus(share), percent),
@@ -86,7 +80,7 @@ export function moistureHad(
 export function moistureOfYield(dryYield: Range, kept: Figure<Quantity>, source: Cited): Figure<Range> {
   const stated = given(dryYield, 'dry herb from 100 of fresh', source);
   const of = (y: Quantity): Quantity =>
-    quantity(exact(100).minus(y.value.times(left(kept.value)).div(100)), percent);
+    quantity(exact(100).minus(y.value.times(solids(kept.value)).div(100)), percent);
   const { low, high } = ends(dryYield);
   return worked(
     { low: of(high), high: of(low) },

@@ -3,7 +3,7 @@ import type { Cited } from './figure.ts';
 import type { Strength } from './parse.ts';
 import { type Quantity, quantity } from './quantity.ts';
 import { bad, ok, type Result } from './result.ts';
-import { gram, millilitre, per } from './units.ts';
+import { gramPerMillilitre } from './units.ts';
 import { write } from './write.ts';
 
 /** Read through three public implementations that agree. */
@@ -34,7 +34,7 @@ export function glycerolDensity(w: Exact): Result<Quantity> {
   const shared = w.times(GLYCEROL.minus(WATER)).div(w.plus(GLYCEROL.div(WATER).times(one.minus(w))));
   const sine = w.isZero() || w.eq(1) ? exact(0) : PI.times(w.pow('1.31')).sin();
   const k = one.plus(SWELL.times(sine.gt(0) ? sine.pow('0.81') : 0));
-  return ok(quantity(k.times(WATER.plus(shared)).div(1000), per(gram, millilitre)));
+  return ok(quantity(k.times(WATER.plus(shared)).div(1000), gramPerMillilitre));
 }
 
 /**

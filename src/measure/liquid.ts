@@ -2,7 +2,7 @@ import { exact } from './exact.ts';
 import type { Cited } from './figure.ts';
 import { inUnit, type Quantity } from './quantity.ts';
 import { bad, ok, type Result } from './result.ts';
-import { type Dimension, drop, gram, millilitre, per } from './units.ts';
+import { type Dimension, drop, gram, gramPerMillilitre, millilitre, per } from './units.ts';
 import { write } from './write.ts';
 
 /**
@@ -11,7 +11,6 @@ import { write } from './write.ts';
  * gives 16 to 20 drops per mL, tinctures 35 to 40, so no count is offered here and none is ever assumed.
  */
 
-const GRAM_PER_ML = per(gram, millilitre);
 const DROPS_PER_ML = per(drop, millilitre);
 
 /** The quantity, or why it is not of this kind: never below 0, and 0 only where nothing is a sensible answer. */
@@ -40,7 +39,7 @@ const DENSITIES = { least: exact('0.5'), most: exact(2) };
 function aDensity(q: Quantity): Result<Quantity> {
   const d = measured(q, 'mass per volume', 'a density', '0.92 g/mL', false);
   if (!d.ok) return d;
-  const inBase = inUnit(d.value, GRAM_PER_ML).value;
+  const inBase = inUnit(d.value, gramPerMillilitre).value;
   if (inBase.gte(DENSITIES.least) && inBase.lte(DENSITIES.most)) return d;
   return bad(`${write(q)} is not the density of a liquid: write the weight of 1 mL, such as 0.92 g/mL`);
 }
@@ -61,7 +60,7 @@ function join(
 /** Volume in mL = g / (g/mL). Any unit of mass, any of mass per volume; both at the temperature of the density. */
 export function massToVolume(mass: Quantity, density: Quantity): Result<Quantity> {
   return join(aMass(mass), aDensity(density), (m, d) => ({
-    value: inUnit(m, gram).value.div(inUnit(d, GRAM_PER_ML).value),
+    value: inUnit(m, gram).value.div(inUnit(d, gramPerMillilitre).value),
     unit: millilitre,
   }));
 }
@@ -69,7 +68,7 @@ export function massToVolume(mass: Quantity, density: Quantity): Result<Quantity
 /** Weight in g = mL x g/mL. */
 export function volumeToMass(volume: Quantity, density: Quantity): Result<Quantity> {
   return join(aVolume(volume), aDensity(density), (v, d) => ({
-    value: inUnit(v, millilitre).value.times(inUnit(d, GRAM_PER_ML).value),
+    value: inUnit(v, millilitre).value.times(inUnit(d, gramPerMillilitre).value),
     unit: gram,
   }));
 }
@@ -79,7 +78,7 @@ export function densityOf(mass: Quantity, volume: Quantity): Result<Quantity> {
   if (volume.value.isZero()) return bad('a density needs a volume above 0: write such as 100 mL');
   return join(aMass(mass), aVolume(volume), (m, v) => ({
     value: inUnit(m, gram).value.div(inUnit(v, millilitre).value),
-    unit: GRAM_PER_ML,
+    unit: gramPerMillilitre,
   }));
 }
 
@@ -123,8 +122,8 @@ export interface Liquid {
   readonly source: Cited;
 }
 
-const gramPerMl = (figure: string): Quantity => ({ value: exact(figure), unit: GRAM_PER_ML });
-const kgPerM3 = (figure: string): Quantity => ({ value: exact(figure).div(1000), unit: GRAM_PER_ML });
+const gramPerMl = (figure: string): Quantity => ({ value: exact(figure), unit: gramPerMillilitre });
+const kgPerM3 = (figure: string): Quantity => ({ value: exact(figure).div(1000), unit: gramPerMillilitre });
 
 const R22: Cited = {
   key: 'oiml-r22',

@@ -2,7 +2,7 @@ import { type Exact, exact, one } from './exact.ts';
 import type { Cited } from './figure.ts';
 import { type Quantity, quantity } from './quantity.ts';
 import { bad, ok, type Result } from './result.ts';
-import { gram, millilitre, per } from './units.ts';
+import { gramPerMillilitre } from './units.ts';
 
 /** As a sugar-crystalliser modelling paper and a sedimentation script quote it; that it is ICUMSA's is from memory. */
 export const SUCROSE_DENSITY: Cited = {
@@ -36,5 +36,5 @@ const WATER = water();
 export function sucroseDensity(w: Exact): Result<Quantity> {
   if (w.lt(0) || w.gt(1)) return bad(`sucrose of ${w.toFixed()} by mass lies outside 0 to 1`);
   const over = TERMS.reduceRight((sum, c) => sum.plus(c).times(w), exact(0));
-  return ok(quantity(WATER.plus(over).div(1000), per(gram, millilitre)));
+  return ok(quantity(WATER.plus(over).div(1000), gramPerMillilitre));
 }

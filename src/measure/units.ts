@@ -231,6 +231,7 @@ export const day = mustUnit('d');
 export const dose = mustUnit('{dose}');
 export const percent = mustUnit('%');
 export const drop = mustUnit('[drp]');
+export const gramPerMillilitre = per(gram, millilitre);
 
 /** Words that name several units. The person must say which; a practice may settle it once in practice.yaml. */
 export interface Ambiguous {

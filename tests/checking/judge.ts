@@ -13,6 +13,7 @@ import { understand } from '../../src/cli/load-person.ts';
 import { openFolder } from '../../src/folder/folder.ts';
 import { readText } from '../../src/folder/read.ts';
 import { parseDate } from '../../src/measure/calendar.ts';
+import { must } from '../must.ts';
 
 /** Judges a formula for a person by the same way that the program goes, in a folder of the test's own. */
 
@@ -99,11 +100,6 @@ export const yaml = (person: Readonly<Record<string, string | undefined>>): stri
   Object.entries(person)
     .flatMap(([k, v]) => (v === undefined ? [] : [`${k}: ${v}`]))
     .join('\n');
-
-function must<T>(r: { readonly ok: true; readonly value: T } | { readonly ok: false }): T {
-  if (!r.ok) throw new Error(JSON.stringify(r));
-  return r.value;
-}
 
 /** `level rule herb`, for reading. */
 export const told = (c: Checked): string[] => c.findings.map((f) => `${f.level} ${f.rule} ${f.herb ?? '-'}`);

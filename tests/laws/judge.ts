@@ -13,15 +13,11 @@ import { parseDate } from '../../src/measure/calendar.ts';
 import { exact } from '../../src/measure/exact.ts';
 import { times } from '../../src/measure/quantity.ts';
 import { yaml } from '../checking/judge.ts';
+import { must } from '../must.ts';
 
 /** The shipped library in memory, and the check of any formula of its herbs for any person. */
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
-const must = <T>(r: { readonly ok: true; readonly value: T } | { readonly ok: false }): T => {
-  if (!r.ok) throw new Error(JSON.stringify(r));
-  return r.value;
-};
-
 const folder = must(await openFolder(ROOT, ROOT));
 const tables = must(await loadCheckTables(folder));
 const day = must(parseDate('2026-05-02'));

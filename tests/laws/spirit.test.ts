@@ -3,7 +3,6 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Exact, exact, sum } from '../../src/measure/exact.ts';
 import { type Quantity, quantity } from '../../src/measure/quantity.ts';
-import type { Result } from '../../src/measure/result.ts';
 import { blendTo } from '../../src/measure/spirit/blend.ts';
 import { densityCurve, spiritDensity } from '../../src/measure/spirit/density.ts';
 import { ethanolIn } from '../../src/measure/spirit/ethanol.ts';
@@ -13,11 +12,7 @@ import { dilute, mixture, type Part, useUp } from '../../src/measure/spirit/mixi
 import { AT_20C, AT_60F } from '../../src/measure/spirit/reference.ts';
 import { spiritNeeded } from '../../src/measure/spirit/spirit-needed.ts';
 import { densityOfSpirit, toMassStrength, toVolumeStrength } from '../../src/measure/spirit/strength.ts';
-
-function must<T>(r: Result<T>): T {
-  if (!r.ok) throw new Error(r.why);
-  return r.value;
-}
+import { must } from '../must.ts';
 
 /** Hundredths, so that neighbours are never nearer than anyone measures. */
 const hundredths = (min: number, max: number): fc.Arbitrary<Exact> =>

@@ -18,11 +18,8 @@ import {
   toVolumeStrength,
   volumeFactor,
 } from '../../src/measure/spirit/strength.ts';
+import { must } from '../must.ts';
 
-function must<T>(r: Result<T>): T {
-  if (!r.ok) throw new Error(r.why);
-  return r.value;
-}
 const q = (text: string): Quantity => must(parseQuantity(text));
 const range = (text: string): Range => must(parseRange(text));
 const ratio = (text: string) => must(parseRatio(text));

@@ -14,11 +14,8 @@ import { risingRoot } from '../../src/measure/spirit/root.ts';
 import { pourByRatio, spiritNeeded } from '../../src/measure/spirit/spirit-needed.ts';
 import { densityOfSpirit, toMassStrength, toVolumeStrength } from '../../src/measure/spirit/strength.ts';
 import { write } from '../../src/measure/write.ts';
+import { must } from '../must.ts';
 
-function must<T>(r: Result<T>): T {
-  if (!r.ok) throw new Error(r.why);
-  return r.value;
-}
 const q = (text: string): Quantity => must(parseQuantity(text));
 const ratio = (text: string) => must(parseRatio(text));
 

@@ -10,9 +10,9 @@ import { understand } from '../../src/cli/load-person.ts';
 import { compound } from '../../src/compounding/compound.ts';
 import { openFolder } from '../../src/folder/folder.ts';
 import { findHerb } from '../../src/folder/herb-names.ts';
-import { writeProblem } from '../../src/folder/problem.ts';
 import { readText } from '../../src/folder/read.ts';
 import { parseDate } from '../../src/measure/calendar.ts';
+import { must } from '../must.ts';
 
 /** The bench of the check: people, what is handed over, and what must be found, written from published texts. */
 
@@ -68,11 +68,6 @@ export function benchCases(): BenchCase[] {
   });
 }
 
-const must = <T>(r: { readonly ok: true; readonly value: T } | { readonly ok: false }): T => {
-  if (r.ok) return r.value;
-  const { problems, why } = r as { problems?: readonly never[]; why?: unknown };
-  throw new Error(problems ? problems.map(writeProblem).join('\n') : JSON.stringify(why));
-};
 const folder = must(await openFolder(ROOT, ROOT));
 const tables = must(await loadCheckTables(folder));
 

@@ -6,6 +6,7 @@ import { understand } from '../../src/cli/load-person.ts';
 import { openFolder } from '../../src/folder/folder.ts';
 import { readDocument } from '../../src/folder/read.ts';
 import { parseDate } from '../../src/measure/calendar.ts';
+import { must } from '../must.ts';
 
 /** The practice's own patients and formulas, judged where they lie and by the way that the program goes. */
 
@@ -20,9 +21,4 @@ export async function judgePatient(code: string, formula: string, on: string): P
   const patient = must(await readDocument('patient', `${PATIENTS}${code}.yaml`, `${code}.yaml`)).value;
   const understood = must(await understand(patient, folder, day));
   return runCheck(caseOf([must(await loadBatch(folder, formula, {}))], understood, tables, folder, day));
-}
-
-function must<T>(r: { readonly ok: true; readonly value: T } | { readonly ok: false }): T {
-  if (!r.ok) throw new Error(JSON.stringify(r));
-  return r.value;
 }

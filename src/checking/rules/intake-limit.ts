@@ -3,8 +3,8 @@ import { citeIn } from '../../folder/cite-in.ts';
 import type { IntakeLimits } from '../../folder/schema/reference.ts';
 import { withinBand } from '../../measure/age.ts';
 import { type Figure, given, worked } from '../../measure/figure.ts';
-import { compareQuantities, plus, type Quantity, quantity } from '../../measure/quantity.ts';
-import { milligram } from '../../measure/units.ts';
+import { compareQuantities, inUnit, plus, type Quantity, quantity } from '../../measure/quantity.ts';
+import { kilogram, milligram, per } from '../../measure/units.ts';
 import type { Case, Rule } from '../case.ts';
 import { type Finding, finding } from '../finding.ts';
 import { type Portion, regimen } from '../regimen.ts';
@@ -124,10 +124,9 @@ function mayTake({ daily, daily_per_kg: perKg, ...fact }: Limit, c: Case): Figur
   if (daily) return given(daily, `${fact.id}, most in a day`, source);
   const weight = c.person?.weight;
   if (!perKg || !weight) return null;
-  const grams = weight.value.times(weight.unit.size[0]).div(weight.unit.size[1]);
-  const rate = perKg.value.times(perKg.unit.size[0]).div(perKg.unit.size[1]);
   const rated = given(perKg, `${fact.id}, most in a day for each kg`, source);
-  const value = quantity(rate.times(grams).times(1000), milligram);
+  const rate = inUnit(perKg, per(milligram, kilogram)).value;
+  const value = quantity(rate.times(inUnit(weight, kilogram).value), milligram);
   return worked(value, `${fact.id}, most in a day`, '{} x {}', [rated, given(weight, 'body weight')]);
 }
 

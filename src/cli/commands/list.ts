@@ -1,11 +1,8 @@
-import { type Folder, idsOf, readById } from '../../folder/folder.ts';
-import type { Problem } from '../../folder/problem.ts';
-import type { Formula } from '../../folder/schema/formula.ts';
 import { readingsJson, readingsSheet } from '../../reports/bibliography.ts';
 import { listJson, listSheet } from '../../reports/list.ts';
 import { filterHerbs, type HerbFilters } from '../herb-filters.ts';
-import { failedLoading, type Loading, loadFolder } from '../load.ts';
-import { loadEveryHerb } from '../load-herb.ts';
+import { loadFolder } from '../load.ts';
+import { loadEvery } from '../load-herb.ts';
 import type { CommonOptions } from '../options.ts';
 import { answered, failed, misused, type Outcome } from '../outcome.ts';
 
@@ -34,7 +31,7 @@ export async function list(
     return misused('these options choose among herbs: write list herbs');
   const folder = await loadFolder(options);
   if (!folder.ok) return failed(folder.problems);
-  const every = what === 'formulas' ? null : await loadEveryHerb(folder.value);
+  const every = what === 'formulas' ? null : await loadEvery(folder.value, 'monograph');
   if (every && !every.ok) return failed(every.problems);
   const herbs = every && (filtered ? await filterHerbs(every.value, options, folder.value) : every);
   if (herbs && !herbs.ok) return failed(herbs.problems);
@@ -42,19 +39,8 @@ export async function list(
     return answered([
       { name: 'readings', sheet: readingsSheet(herbs.value), result: readingsJson(herbs.value) },
     ]);
-  const formulas = what === 'herbs' || filtered ? null : await everyFormula(folder.value);
+  const formulas = what === 'herbs' || filtered ? null : await loadEvery(folder.value, 'formula');
   if (formulas && !formulas.ok) return failed(formulas.problems);
   const [f, h] = [formulas?.value ?? null, herbs?.value ?? null];
   return answered([{ name: 'list', sheet: listSheet(f, h), result: listJson(f, h) }]);
-}
-
-async function everyFormula(folder: Folder): Promise<Loading<readonly Formula[]>> {
-  const all: Formula[] = [];
-  const problems: Problem[] = [];
-  for (const id of idsOf(folder, 'formula')) {
-    const read = await readById(folder, 'formula', id);
-    if (read.ok) all.push(read.value.value);
-    else problems.push(...read.why);
-  }
-  return problems.length > 0 ? failedLoading(problems) : { ok: true, value: all };
 }

@@ -5,7 +5,7 @@ import { compareJson, compareSheet } from '../../reports/compare-herbs.ts';
 import { formulaJson, formulaSheet } from '../../reports/show-formula.ts';
 import { monographJson, monographSheet } from '../../reports/show-monograph.ts';
 import { type Loading, loadFolder, loadFormula } from '../load.ts';
-import { loadEveryHerb, loadHerb } from '../load-herb.ts';
+import { loadEvery, loadHerb } from '../load-herb.ts';
 import type { CommonOptions } from '../options.ts';
 import { answered, failed, misused, type Outcome } from '../outcome.ts';
 
@@ -30,7 +30,7 @@ export async function show(
   }
   const herbs: Loading<readonly Monograph[]> =
     name === undefined
-      ? await loadEveryHerb(folder.value)
+      ? await loadEvery(folder.value, 'monograph')
       : await loadAll(names, (n) => loadHerb(folder.value, n, idsOf(folder.value, 'formula')));
   if (!herbs.ok) return failed(herbs.problems);
   if (options.sources)

@@ -11,7 +11,7 @@ import { allergyVocabulary, knownAllergyTarget } from '../../vocabulary/allergie
 import { conditionVocabulary, knownConditionTarget } from '../../vocabulary/conditions.ts';
 import { knownMedicineTarget, medicineVocabulary } from '../../vocabulary/medicines.ts';
 import { loadFolder } from '../load.ts';
-import { loadEveryHerb } from '../load-herb.ts';
+import { loadEvery } from '../load-herb.ts';
 import type { CommonOptions } from '../options.ts';
 import { answered, failed, type Outcome } from '../outcome.ts';
 
@@ -31,7 +31,7 @@ export async function validate(
 
 /** What the practitioner has not compared with the texts they trust. */
 async function signedOff(folder: Folder): Promise<Outcome> {
-  const herbs = await loadEveryHerb(folder);
+  const herbs = await loadEvery(folder, 'monograph');
   if (!herbs.ok) return failed(herbs.problems);
   return answered([{ name: 'validate', sheet: checkedSheet(herbs.value), result: checkedJson(herbs.value) }]);
 }

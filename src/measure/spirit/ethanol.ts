@@ -3,12 +3,12 @@ import type { Cited } from '../figure.ts';
 import type { Strength } from '../parse.ts';
 import { type Quantity, quantity } from '../quantity.ts';
 import { ok, type Result } from '../result.ts';
-import { gram, millilitre, per } from '../units.ts';
+import { gram, gramPerMillilitre, millilitre } from '../units.ts';
 import { amountOf, fractionOf, measured, spiritOf } from './composition.ts';
 import { AT_20C, type Reference } from './reference.ts';
 
 /** Density of ethanol at 20 C from the formula of OIML R 22 itself: 789.2391233 g/L, printed there as 789.24. */
-export const ETHANOL_DENSITY: Quantity = quantity(AT_20C.ethanol.div(1000), per(gram, millilitre));
+export const ETHANOL_DENSITY: Quantity = quantity(AT_20C.ethanol.div(1000), gramPerMillilitre);
 
 /**
  * The British unit of alcohol is 10 mL of ethanol; "8 g" is the same thing rounded (10 mL weigh 7.89 g at 20 C), so that

@@ -4,7 +4,8 @@ import { exact } from '../../../src/measure/exact.ts';
 import { alligation, blendTo } from '../../../src/measure/spirit/blend.ts';
 import { dilute, mixture } from '../../../src/measure/spirit/mixing.ts';
 import { densityOfSpirit, toMassStrength } from '../../../src/measure/spirit/strength.ts';
-import { mass, must, off, q, vol } from './figures.ts';
+import { must } from '../../must.ts';
+import { mass, off, q, vol } from './figures.ts';
 
 const mixed = (...parts: readonly (readonly [string, string])[]) =>
   must(mixture(parts.map(([amount, strength]) => ({ amount: q(amount), strength: q(strength) }))));

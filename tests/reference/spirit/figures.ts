@@ -1,14 +1,9 @@
 import { type Exact, exact } from '../../../src/measure/exact.ts';
 import { parseQuantity, parseRatio } from '../../../src/measure/parse.ts';
 import type { Quantity } from '../../../src/measure/quantity.ts';
-import type { Result } from '../../../src/measure/result.ts';
+import { must } from '../../must.ts';
 
 /** Figures for the tests of spirit, written as a person writes them. */
-
-export function must<T>(r: Result<T>): T {
-  if (!r.ok) throw new Error(r.why);
-  return r.value;
-}
 
 export const q = (text: string): Quantity => must(parseQuantity(text));
 export const ratio = (text: string) => must(parseRatio(text));

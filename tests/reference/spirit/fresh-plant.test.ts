@@ -4,7 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { parseRange } from '../../../src/measure/parse.ts';
 import { finalStrength } from '../../../src/measure/spirit/fresh.ts';
 import { pourByRatio, spiritNeeded } from '../../../src/measure/spirit/spirit-needed.ts';
-import { must, off, q, ratio, vol } from './figures.ts';
+import { must } from '../../must.ts';
+import { off, q, ratio, vol } from './figures.ts';
 
 describe('the water of the plant thins the spirit', () => {
   it('300 g at 75 % in 700 mL of 96 % v/v: 74.4 % v/v in 904 mL (adding volumes would say 72.6 % in 925 mL)', () => {

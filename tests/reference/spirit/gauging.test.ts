@@ -5,7 +5,8 @@ import { useUp } from '../../../src/measure/spirit/mixing.ts';
 import { AT_60F } from '../../../src/measure/spirit/reference.ts';
 import { volumeFactor } from '../../../src/measure/spirit/strength.ts';
 import { mustUnit } from '../../../src/measure/units.ts';
-import { fahrenheit, must, off, q, vol } from './figures.ts';
+import { must } from '../../must.ts';
+import { fahrenheit, off, q, vol } from './figures.ts';
 
 describe('60 F', () => {
   it('is 140/9 C', () => {

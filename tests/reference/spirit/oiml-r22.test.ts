@@ -6,7 +6,8 @@ import { ETHANOL_DENSITY } from '../../../src/measure/spirit/ethanol.ts';
 import { strengthFromDensity, trueStrength } from '../../../src/measure/spirit/hydrometer.ts';
 import { dilute } from '../../../src/measure/spirit/mixing.ts';
 import { densityOfSpirit, toMassStrength, toVolumeStrength } from '../../../src/measure/spirit/strength.ts';
-import { mass, must, off, q, vol } from './figures.ts';
+import { must } from '../../must.ts';
+import { mass, off, q, vol } from './figures.ts';
 
 const CELL = 0.006;
 

@@ -9,7 +9,8 @@ import {
   toMassStrength,
   toVolumeStrength,
 } from '../../../src/measure/spirit/strength.ts';
-import { mass, must, off, q, vol } from './figures.ts';
+import { must } from '../../must.ts';
+import { mass, off, q, vol } from './figures.ts';
 
 describe('OIV-MA-AS312-02 (R2009), table I, the line of 20 C (restated)', () => {
   it.each([
