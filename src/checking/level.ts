@@ -27,6 +27,8 @@ export const OUTCOMES = [
   'intake-unbounded',
   'above-intake-limit',
   'same-herb',
+  'above-in-proportion',
+  'operation-planned',
   'honey-under-a-year',
   'sugar-in-diabetes',
   'under-every-floor',

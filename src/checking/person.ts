@@ -1,4 +1,5 @@
 import type { Pregnant } from '../folder/answers.ts';
+import type { Monograph } from '../folder/schema/monograph.ts';
 import type { Patient } from '../folder/schema/patient.ts';
 import type { Questions } from '../folder/schema/reference.ts';
 import { type Birth, birthFromAge, type Ternary, withinBand, writeAgeOn } from '../measure/age.ts';
@@ -55,8 +56,13 @@ export interface Stated<T> {
   readonly readAs: string | null;
 }
 
+/** A herb that is taken already: by itself, in a formula, in a product of the shops, or handed in as a medicine. */
 export interface TakenHerb {
   readonly herb: string;
+  /** Null where there is none for it. */
+  readonly monograph: Monograph | null;
+  /** What holds it: the id of a formula, the name of a product, or `what is taken already`. */
+  readonly from: string;
   /** g of it in a day; null where that was not said. */
   readonly daily: Quantity | null;
   readonly since: CalendarDate | null;
@@ -78,6 +84,8 @@ export interface Person {
   readonly medicines: Answer<readonly Stated<TakenMedicine>[]>;
   readonly allergies: Answer<readonly Stated<StatedAllergy>[]>;
   readonly taking: Answer<readonly TakenHerb[]>;
+  /** Herbs that stand in the list of medicines, such as St John's wort by its ATC code. */
+  readonly herbsAsMedicines: readonly TakenHerb[];
   readonly drives: Answer<boolean>;
   readonly avoidsAlcohol: Answer<boolean>;
   readonly fluidRestricted: Answer<boolean>;
@@ -99,6 +107,12 @@ export interface ResolvedLists {
   readonly allergies: readonly Stated<StatedAllergy>[];
   readonly unresolved: readonly Unresolved[];
   readonly taking: readonly TakenHerb[];
+  readonly herbsAsMedicines: readonly TakenHerb[];
+}
+
+/** Every herb that is known to be taken already, or was until lately. */
+export function takenAlready({ taking, herbsAsMedicines }: Person): readonly TakenHerb[] {
+  return [...(taking.given ? taking.value : []), ...herbsAsMedicines];
 }
 
 export function personOf(p: Patient, lists: ResolvedLists, on: CalendarDate): Person {
@@ -117,6 +131,7 @@ export function personOf(p: Patient, lists: ResolvedLists, on: CalendarDate): Pe
     medicines: answer(p.medicines && lists.medicines),
     allergies: answer(p.allergies && lists.allergies),
     taking: answer(p.taking && lists.taking),
+    herbsAsMedicines: lists.herbsAsMedicines,
     drives: answer(p.drives),
     avoidsAlcohol: answer(p.avoids_alcohol),
     fluidRestricted: answer(p.fluid_restricted),

@@ -2,6 +2,7 @@ import type { Monograph } from '../folder/schema/monograph.ts';
 import { type Figure, given } from '../measure/figure.ts';
 import type { Quantity } from '../measure/quantity.ts';
 import { type Case, herbsOf, oncePerCase } from './case.ts';
+import { takenAlready } from './person.ts';
 
 /** One herb in one of the things that a person takes by mouth; g in a day, null where that is not known. */
 export interface Portion {
@@ -32,20 +33,18 @@ function gather(c: Case): Portion[] {
       },
     ];
   });
-  const known = new Map(handed.map((p) => [p.herb, p.monograph]));
-  const taking = c.person?.taking.given ? c.person.taking.value : [];
-  const already = taking.flatMap((t): Portion[] =>
-    t.stopped !== null
-      ? []
-      : [
-          {
-            herb: t.herb,
-            monograph: known.get(t.herb) ?? null,
-            from: 'what is taken already',
-            daily: t.daily && given(t.daily, `${t.herb} taken already, a day`),
-            given: false,
-          },
-        ],
-  );
+  // A formula that is taken already and handed over again is the same remedy going on; its days are counted elsewhere.
+  const again = new Set(formulas.map((f) => f.formula.formula));
+  const already = (c.person ? takenAlready(c.person) : [])
+    .filter((t) => t.stopped === null && !again.has(t.from))
+    .map(
+      ({ herb, monograph, from, daily }): Portion => ({
+        herb,
+        monograph,
+        from,
+        daily: daily && given(daily, `${herb} in ${from}, a day`),
+        given: false,
+      }),
+    );
   return [...handed, ...already];
 }

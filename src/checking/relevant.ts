@@ -1,5 +1,6 @@
 import { type Case, herbsOf } from './case.ts';
 import { cautionsWeighed } from './cautions.ts';
+import { effectQuestions } from './effects.ts';
 import { ethanolWeighed } from './ethanol.ts';
 import { isGiven, type Question } from './person.ts';
 import { weightAskedFor } from './rules/intake-limit.ts';
@@ -76,7 +77,8 @@ export function relevantQuestions(c: Case): HerbsByQuestion {
 
 /**
  * Age (every dose is for an age), allergies (anyone may be allergic to the plant itself), medicines wherever the
- * interactions of a herb were not read, and what is taken already wherever a source says when to stop.
+ * interactions of a herb were not read, what is taken already wherever a source says when to stop, and what its effects
+ * call for.
  */
 function alwaysRelevant(c: Case): HerbsByQuestion {
   const found: HerbsByQuestion = new Map();
@@ -86,5 +88,6 @@ function alwaysRelevant(c: Case): HerbsByQuestion {
     if (h.monograph?.interactions === 'not-read') note(found, 'medicines', h.herb);
     if (h.compared.some((x) => x.entry.stop_after !== undefined)) note(found, 'taking', h.herb);
   }
+  for (const { question, herb } of effectQuestions(c)) note(found, question, herb);
   return found;
 }

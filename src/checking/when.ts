@@ -5,7 +5,7 @@ import type { NumberRange } from '../measure/parse.ts';
 import { inUnit } from '../measure/quantity.ts';
 import { day } from '../measure/units.ts';
 import type { Case } from './case.ts';
-import { type Answer, type Person, type Question, type Stated, saidWith } from './person.ts';
+import { type Answer, type Person, type Question, type Stated, saidWith, takenAlready } from './person.ts';
 
 export type ListKey = 'allergy' | 'condition' | 'medicine' | 'taking';
 
@@ -219,7 +219,7 @@ function ageMet(band: NonNullable<When['age']>, person: Person): Met {
 /** What the person takes, and every herb of the formulas that are checked together. */
 function takingMet(herbs: readonly string[], person: Person, c: Case): Met {
   const here = c.formulas.flatMap((f) => f.herbs.map((h) => h.herb)).filter((h) => herbs.includes(h));
-  const taken = person.taking.given ? person.taking.value.filter((t) => herbs.includes(t.herb)) : [];
+  const taken = takenAlready(person).filter((t) => herbs.includes(t.herb));
   const names = new Map(
     [
       ...taken.map((t) => ({ name: t.herb, said: saidWith(t.herb, t.stopped) })),

@@ -5,7 +5,13 @@ import { compare } from '../dosing/compare.ts';
 import { herbDoses } from '../dosing/equivalents.ts';
 import { type Folder, pathOf, readTable } from '../folder/folder.ts';
 import { herbsIn } from '../folder/ingredients.ts';
-import type { EthanolTable, IntakeLimits, Levels, Questions } from '../folder/schema/reference.ts';
+import type {
+  AdditiveEffects,
+  EthanolTable,
+  IntakeLimits,
+  Levels,
+  Questions,
+} from '../folder/schema/reference.ts';
 import type { CalendarDate } from '../measure/calendar.ts';
 import { failedLoading, type Loading, type MadeUp } from './load.ts';
 import type { Understood } from './load-person.ts';
@@ -18,6 +24,7 @@ export interface CheckTables {
   readonly uses: ReadonlySet<string>;
   readonly ethanol: EthanolTable | null;
   readonly intake: IntakeLimits;
+  readonly effects: AdditiveEffects;
 }
 
 export const questionsOf = (folder: Folder): Promise<Loading<Questions>> =>
@@ -42,6 +49,8 @@ export async function loadCheckTables(
   if (ethanol && !ethanol.ok) return failedLoading(ethanol.why);
   const intake = await readTable(folder, 'intake-limits');
   if (!intake.ok) return failedLoading(intake.why);
+  const effects = await readTable(folder, 'additive-effects');
+  if (!effects.ok) return failedLoading(effects.why);
   const faults = levelFaults(levels.value.value);
   if (faults.length > 0)
     return failedLoading(
@@ -55,6 +64,7 @@ export async function loadCheckTables(
       uses: new Set(uses.value.value.uses.map((u) => u.id)),
       ethanol: ethanol?.value.value ?? null,
       intake: intake.value.value,
+      effects: effects.value.value,
     },
   };
 }
@@ -96,5 +106,6 @@ export function caseOf(
     permittedError: folder.settings.balance.permittedError,
     ethanol: tables.ethanol,
     intake: tables.intake,
+    effects: tables.effects,
   };
 }

@@ -11,20 +11,19 @@ import {
 import { decode } from '../folder/decode.ts';
 import { type Folder, shownPath } from '../folder/folder.ts';
 import { sha256 } from '../folder/hash.ts';
-import { findHerb } from '../folder/herb-names.ts';
-import { herbsIn } from '../folder/ingredients.ts';
 import type { Problem } from '../folder/problem.ts';
 import { readDocument, readText } from '../folder/read.ts';
 import type { Patient } from '../folder/schema/patient.ts';
 import { type CalendarDate, daysBetween, writeDate } from '../measure/calendar.ts';
-import { inUnit, type Quantity } from '../measure/quantity.ts';
-import { gram } from '../measure/units.ts';
+import type { Quantity } from '../measure/quantity.ts';
 import type { StatedAllergy } from '../vocabulary/allergies.ts';
 import { resolveCondition } from '../vocabulary/conditions.ts';
 import type { Found } from '../vocabulary/found.ts';
-import { resolveMedicine } from '../vocabulary/medicines.ts';
-import { failedLoading, type Loading, loadFormula } from './load.ts';
+import { resolveMedicine, type TakenMedicine } from '../vocabulary/medicines.ts';
+import { normal } from '../vocabulary/normal.ts';
+import { failedLoading, type Loading } from './load.ts';
 import { questionsOf } from './load-case.ts';
+import { takenAsMedicine, takingOf } from './load-taken.ts';
 import type { PersonOptions } from './options.ts';
 import { usage } from './outcome.ts';
 import { describesPerson, patientFromFlags } from './person-flags.ts';
@@ -122,16 +121,31 @@ export async function understand(
   };
   const questions = await questionsOf(folder);
   if (!questions.ok) return questions;
+  const none = new Set(questions.value.said_of_none.map(normal));
+  const isNone = (word: string | undefined): boolean => word !== undefined && none.has(normal(word));
+  const listed = <T extends { readonly name: string }>(list: readonly T[] | undefined): readonly T[] =>
+    list?.every((entry) => isNone(entry.name)) ? [] : (list ?? []);
+  const takes = patient.taking?.every((t) => isNone(t.herb)) ? [] : (patient.taking ?? []);
   const countsFor = (id: 'medicines' | 'taking'): Quantity | null =>
     questions.value.questions.find((q) => q.id === id)?.counts_after_stopping ?? null;
-  const taken = (patient.medicines ?? []).flatMap((m) => {
+  const taken: Stated<TakenMedicine>[] = [];
+  const herbsAsMedicines: TakenHerb[] = [];
+  for (const m of listed(patient.medicines)) {
     const stopped = stoppedOf(m, on, countsFor('medicines'));
-    if (!medicines || stopped === 'long ago') return [];
-    return settle('medicines', m.name, resolveMedicine(medicines, m), nameOfMedicine, (name) =>
+    if (!medicines || stopped === 'long ago') continue;
+    const read = settle('medicines', m.name, resolveMedicine(medicines, m), nameOfMedicine, (name) =>
       saidWith(name, stopped),
     );
-  });
-  const stated = (patient.conditions ?? []).flatMap((c) =>
+    taken.push(...read);
+    for (const { item } of read) {
+      if (item.herbNames === undefined) continue;
+      const since = ('since' in m && m.since?.earliest) || null;
+      const herbs = await takenAsMedicine(folder, item.herbNames, { since, stopped });
+      if (!herbs.ok) return herbs;
+      herbsAsMedicines.push(...herbs.value);
+    }
+  }
+  const stated = listed(patient.conditions).flatMap((c) =>
     conditions
       ? settle('conditions', c.name, resolveCondition(conditions, c), nameOfCondition(conditions), (name) =>
           conditionSaid(conditions, name),
@@ -139,7 +153,7 @@ export async function understand(
       : [],
   );
   const allergic: Stated<StatedAllergy>[] = [];
-  for (const a of patient.allergies ?? []) {
+  for (const a of listed(patient.allergies)) {
     if (allergies)
       allergic.push(
         ...settle(
@@ -151,52 +165,19 @@ export async function understand(
         ),
       );
   }
-  const taking = await takingOf(patient, folder, unresolved, on, countsFor('taking'));
+  const taking = await takingOf(takes, folder, unresolved, on, countsFor('taking'));
   if (!taking.ok) return taking;
   const person = personOf(
     patient,
-    { medicines: taken, conditions: stated, allergies: allergic, unresolved, taking: taking.value },
+    {
+      medicines: taken,
+      conditions: stated,
+      allergies: allergic,
+      unresolved,
+      taking: taking.value,
+      herbsAsMedicines,
+    },
     on,
   );
   return { ok: true, value: { person, matching: matchingOf(v.value) } };
-}
-
-/** The most of it that is taken in a day, where that was said as a weight. */
-function gramsADay(t: NonNullable<Patient['taking']>[number]): Quantity | null {
-  const most = 'daily' in t ? (t.daily?.high ?? null) : null;
-  return most?.unit.dimension === 'mass' ? inUnit(most, gram) : null;
-}
-
-/** What the person takes already, herb by herb; a formula stands for each of its herbs. */
-async function takingOf(
-  p: Patient,
-  folder: Folder,
-  unresolved: Unresolved[],
-  on: CalendarDate,
-  countsFor: Quantity | null,
-): Promise<Loading<TakenHerb[]>> {
-  const taken: TakenHerb[] = [];
-  for (const t of p.taking ?? []) {
-    const stopped = stoppedOf(t, on, countsFor);
-    if (stopped === 'long ago') continue;
-    const dates = { since: 'since' in t ? (t.since?.earliest ?? null) : null, stopped };
-    if ('formula' in t && t.formula !== undefined) {
-      const formula = await loadFormula(folder, t.formula);
-      if (!formula.ok) return formula;
-      taken.push(...herbsIn(formula.value.value).map((herb) => ({ herb, daily: null, ...dates })));
-    } else if (t.herb !== undefined) {
-      const named = await findHerb(folder, t.herb);
-      if (named.kind === 'none')
-        unresolved.push({ list: 'taking', word: t.herb, ambiguous: false, could: [], near: named.near });
-      taken.push(
-        ...(named.kind === 'several' ? named.ids : [named.kind === 'found' ? named.id : t.herb]).map(
-          (herb) => ({ herb, daily: gramsADay(t), ...dates }),
-        ),
-      );
-    } else if ('product' in t && t.product !== undefined) {
-      // What a shop product holds is not known here, and what is not known is asked.
-      unresolved.push({ list: 'taking', word: t.product, ambiguous: false, could: [], near: [] });
-    }
-  }
-  return { ok: true, value: taken };
 }

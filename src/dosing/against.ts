@@ -48,6 +48,11 @@ export function against(p: Published, dose: Figure<Quantity>, outcome: Outcome):
   return { measure, dose, published: range, outcome, usual: isSingleFigure(range.value), implied };
 }
 
+/** The same published figure against another amount, such as what is taken of the herb in all. */
+export function againstTaken(a: Against, taken: Figure<Quantity>): Against {
+  return { ...a, dose: taken, outcome: outcomeOf(taken.value, a.published.value) };
+}
+
 /** What is taken, by what the figure limits; nothing where it is put on the skin without measure. */
 export function takenAs(
   dose: HerbDose,

@@ -25,6 +25,7 @@ export interface Holds {
   ethanol: Reference.EthanolTable;
   gathering: Reference.GatheringTable;
   'intake-limits': Reference.IntakeLimits;
+  'additive-effects': Reference.AdditiveEffects;
 }
 
 export type FileKind = keyof Holds;
@@ -46,6 +47,7 @@ export const REFERENCE_KINDS = [
   'ethanol',
   'gathering',
   'intake-limits',
+  'additive-effects',
 ] as const satisfies readonly FileKind[];
 
 /**

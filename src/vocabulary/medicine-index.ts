@@ -20,6 +20,8 @@ export interface TakenMedicine {
   readonly group?: string;
   /** The genus of a herb that was handed in as a medicine. */
   readonly herbGenus?: string;
+  /** Every name that the tables give that herb. */
+  readonly herbNames?: readonly string[];
   /** A code given beside the name that the tables do not hold. */
   readonly notListed?: string;
 }
@@ -208,5 +210,6 @@ const onlyFor =
     taken;
 
 function takenHerb(herb: Herb): TakenMedicine {
-  return { name: herb.names[0] ?? herb.genus, codes: herb.atc ?? [], parts: [], herbGenus: herb.genus };
+  const { names, genus } = herb;
+  return { name: names[0] ?? genus, codes: herb.atc ?? [], parts: [], herbGenus: genus, herbNames: names };
 }

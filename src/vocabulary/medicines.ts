@@ -105,7 +105,25 @@ export function knownMedicine(v: MedicineVocabulary, given: string): Known | und
   if (group) return found(group, 'name');
   const respeltGroup = onlyOne(respelt.flatMap((r) => firstGroup(index, [r]) ?? []));
   if (respeltGroup) return found(respeltGroup, 'spelling');
-  return undefined;
+  return combined(v, given);
+}
+
+const isOneMedicine = ({ group, herbGenus }: TakenMedicine): boolean =>
+  group === undefined && herbGenus === undefined;
+
+const JOINED = /\s+and\s+|\s+with\s+|\s*[/+,]\s*/;
+
+/** A fixed combination that the tables do not list, such as "lisinopril and hydrochlorothiazide": every part must be known. */
+function combined(v: MedicineVocabulary, given: string): Known | undefined {
+  const words = given.split(JOINED).filter((w) => w.trim() !== '');
+  if (words.length < 2) return undefined;
+  const parts = words.map((w) => knownMedicine(v, w));
+  const items = parts.flatMap((p) => (p?.kind === 'found' && isOneMedicine(p.item) ? [p.item] : []));
+  if (items.length < words.length) return undefined;
+  const names = [...new Set(items.flatMap((i) => [i.name, ...i.parts]))].sort();
+  const codes = [...new Set(items.flatMap((i) => i.codes))].sort();
+  const spelt = parts.some((p) => p?.kind === 'found' && p.how === 'spelling');
+  return found({ name: names.join(' and '), codes, parts: names }, spelt ? 'spelling' : 'name');
 }
 
 type Known = Exclude<Found<TakenMedicine>, { kind: 'unknown' }>;
@@ -166,6 +184,8 @@ function withCode(
   if (word.name === coded.name || sameHerb || coded.parts.includes(word.name)) return found(coded, 'code');
   if (target && meetsTarget(index, coded, target) === true) return found(coded, 'code');
   if (word.parts.includes(coded.name)) return byWord;
+  // A combination by its parts, beside a code that only a group lists: neither has a name to hold against the other.
+  if (coded.name === code && word.parts.length > 1) return found(besideUnlisted(word, code), byWord.how);
   return { kind: 'ambiguous', word: given, could: [word.name, coded.name] };
 }
 

@@ -88,6 +88,8 @@ describe('a check', () => {
       'conditions',
       'medicines',
       'pregnant',
+      // Willow makes bleeding likelier.
+      'surgery',
     ]);
   });
 

@@ -61,29 +61,31 @@ S-104 note: note caution ginger-rhizome, note caution lemon-balm-leaf not dose g
 # Both are not recommended in pregnancy by the HMPC texts.
 S-105 decide: decide stage ginger-rhizome, decide stage lemon-balm-leaf, note caution ginger-rhizome, note caution lemon-balm-leaf
 # Ginger: the HMPC text watches the INR, the supplement information service says to avoid it with warfarin.
-S-106 withhold: withhold caution ginger-rhizome, note caution ginger-rhizome, note caution lemon-balm-leaf not allergy ginger-rhizome
+S-106 withhold: withhold caution ginger-rhizome, note caution ginger-rhizome, note caution lemon-balm-leaf, decide additive-effect ginger-rhizome not allergy ginger-rhizome
 S-107 ask: ask unanswered -, decide stage ginger-rhizome, decide stage lemon-balm-leaf, note caution ginger-rhizome, note caution lemon-balm-leaf not allergy ginger-rhizome
 # Apixaban is neither warfarin, nor a vitamin K antagonist, nor an antiplatelet: of the rest ginger's sources say nothing.
-S-108 note: note caution ginger-rhizome, note caution lemon-balm-leaf
+# As an anticoagulant apixaban makes bleeding likelier, and so does ginger: they add up.
+S-108 decide: decide additive-effect ginger-rhizome, note caution ginger-rhizome, note caution lemon-balm-leaf
 
 # Willow 2 g and meadowsweet 1 g in each third, three times: 6 g and 3 g a day, for 14 days. Commission E counts total
 # salicin, of which only a least content was read: a note for every adult, and another beside Health Canada's 240 mg.
 stiff-joints
+# Both herbs hold salicylates, which is a note; beside an anticoagulant or aspirin they add up, which is a decision.
 # Both sources of willow start at 18 years, one for Reye syndrome. Meadowsweet's floor is want of data alone.
-S-101 withhold: withhold age-floor willow-bark, decide age-floor meadowsweet-herb
-S-102 withhold: withhold age-floor willow-bark, decide age-floor meadowsweet-herb
-S-103 withhold: withhold age-floor willow-bark, decide age-floor meadowsweet-herb
+S-101 withhold: withhold age-floor willow-bark, decide age-floor meadowsweet-herb, note additive-effect willow-bark, note additive-effect meadowsweet-herb
+S-102 withhold: withhold age-floor willow-bark, decide age-floor meadowsweet-herb, note additive-effect willow-bark, note additive-effect meadowsweet-herb
+S-103 withhold: withhold age-floor willow-bark, decide age-floor meadowsweet-herb, note additive-effect willow-bark, note additive-effect meadowsweet-herb
 # 2 g within 1-3 g (HMPC) and under Health Canada's 3 g; 3 g of meadowsweet under Commission E's 4-5 g a day.
-S-104 note: note dose willow-bark, note intake-limit willow-bark not dose meadowsweet-herb
+S-104 note: note dose willow-bark, note intake-limit willow-bark, note additive-effect willow-bark, note additive-effect meadowsweet-herb not dose meadowsweet-herb
 # From week 28 contraindicated (HMPC, product).
-S-105 withhold: withhold stage willow-bark, decide stage meadowsweet-herb, note dose willow-bark, note intake-limit willow-bark not narrow-margin willow-bark
+S-105 withhold: withhold stage willow-bark, decide stage meadowsweet-herb, note dose willow-bark, note intake-limit willow-bark, note additive-effect willow-bark, note additive-effect meadowsweet-herb not narrow-margin willow-bark
 # Vitamin K antagonists are to be avoided with willow; aspirin is a salicylate, which bars both herbs. The general rule
 # on allergies does not say it again.
-S-106 withhold: withhold caution willow-bark, withhold caution meadowsweet-herb, note dose willow-bark, note intake-limit willow-bark not allergy willow-bark, allergy meadowsweet-herb
+S-106 withhold: withhold caution willow-bark, withhold caution meadowsweet-herb, note dose willow-bark, note intake-limit willow-bark, note additive-effect willow-bark, note additive-effect meadowsweet-herb, decide additive-effect willow-bark, decide additive-effect meadowsweet-herb not allergy willow-bark, allergy meadowsweet-herb
 # The product text bars every asthma. Ragweed has nothing to do with either plant.
-S-107 withhold: withhold caution willow-bark, ask unanswered -, decide stage willow-bark, decide stage meadowsweet-herb, note dose willow-bark, note intake-limit willow-bark not allergy willow-bark
+S-107 withhold: withhold caution willow-bark, ask unanswered -, decide stage willow-bark, decide stage meadowsweet-herb, note dose willow-bark, note intake-limit willow-bark, note additive-effect willow-bark, note additive-effect meadowsweet-herb not allergy willow-bark
 # Apixaban is an anticoagulant: caution (USP), and no vitamin K antagonist, which would be withheld.
-S-108 decide: decide caution willow-bark, note dose willow-bark, note intake-limit willow-bark not narrow-margin willow-bark, caution meadowsweet-herb
+S-108 decide: decide caution willow-bark, note dose willow-bark, note intake-limit willow-bark, note additive-effect willow-bark, note additive-effect meadowsweet-herb, decide additive-effect willow-bark, decide additive-effect meadowsweet-herb not narrow-margin willow-bark, caution meadowsweet-herb
 
 # Valerian 2.5 g once a night, for 14 days: inside 0.3-3 g (HMPC), 1-3 g (product), 2-3 g (Commission E), under 3.6 g at
 # once (Health Canada). What is said of the infusion counts for the maceration.
@@ -116,25 +118,26 @@ S-105 withhold: withhold stage liquorice-root, decide stage bitter-fennel-fruit,
 S-106 decide: decide caution liquorice-root, note intake-limit bitter-fennel-fruit, note intake-limit liquorice-root not narrow-margin bitter-fennel-fruit
 S-107 ask: ask unanswered -, decide stage liquorice-root, decide stage bitter-fennel-fruit, note intake-limit bitter-fennel-fruit, note intake-limit liquorice-root not allergy bitter-fennel-fruit
 # High blood pressure contraindicated (Commission E); a diuretic, digoxin and senna to be avoided (HMPC); ramipril and
-# bisoprolol lower blood pressure, apixaban is a CYP3A4 substrate: watched.
-S-108 withhold: withhold caution liquorice-root, decide caution liquorice-root, note intake-limit bitter-fennel-fruit, note intake-limit liquorice-root not caution bitter-fennel-fruit, unanswered -
+# bisoprolol lower blood pressure, apixaban is a CYP3A4 substrate: watched. Potassium is lost beside digoxin.
+S-108 withhold: withhold caution liquorice-root, decide caution liquorice-root, note intake-limit bitter-fennel-fruit, note intake-limit liquorice-root, decide additive-effect liquorice-root not caution bitter-fennel-fruit, unanswered -
 
 # Valerian 2.5 mL of a tincture of 1:5 in 70 % once a night, within 2-3 mL of the product text; 0.5 g, within 0.3-12 g
 # a day (Health Canada). Lemon balm 1.9 mL of 1:5 in 45 %, below 2-6 mL (HMPC). 2.04 g of ethanol in the dose. Nobody but
 # S-104 was asked whether they avoid alcohol; a word about ethanol is for whoever takes 15 mg/kg, at 136 kg and less.
 hushed-hours
+# Both herbs bring drowsiness: a note.
 # 20 months: no ethanol under 2 years. Both herbs start at 12 years in every source.
-S-101 withhold: withhold age-floor valerian-root, withhold age-floor lemon-balm-leaf, withhold ethanol -, ask unanswered -, note caution lemon-balm-leaf
-S-102 withhold: withhold age-floor valerian-root, withhold age-floor lemon-balm-leaf, decide ethanol -, ask unanswered -, note caution lemon-balm-leaf
+S-101 withhold: withhold age-floor valerian-root, withhold age-floor lemon-balm-leaf, withhold ethanol -, ask unanswered -, note caution lemon-balm-leaf, note additive-effect lemon-balm-leaf, note additive-effect valerian-root
+S-102 withhold: withhold age-floor valerian-root, withhold age-floor lemon-balm-leaf, decide ethanol -, ask unanswered -, note caution lemon-balm-leaf, note additive-effect lemon-balm-leaf, note additive-effect valerian-root
 # 12 years: the 1:2 tincture and the powder of one British product start at 18.
-S-103 ask: decide age-floor valerian-root, decide ethanol -, ask unanswered -, note caution lemon-balm-leaf
-S-104 note: note caution lemon-balm-leaf, note ethanol -
+S-103 ask: decide age-floor valerian-root, decide ethanol -, ask unanswered -, note caution lemon-balm-leaf, note additive-effect lemon-balm-leaf, note additive-effect valerian-root
+S-104 note: note caution lemon-balm-leaf, note ethanol -, note additive-effect lemon-balm-leaf, note additive-effect valerian-root
 # No ethanol in pregnancy; she drives.
-S-105 ask: ask unanswered -, decide ethanol -, decide stage valerian-root, decide stage lemon-balm-leaf, note ethanol -, note caution lemon-balm-leaf, note caution valerian-root
-S-106 ask: ask unanswered -, note ethanol -, note caution lemon-balm-leaf, note caution valerian-root not dose valerian-root
+S-105 ask: ask unanswered -, decide ethanol -, decide stage valerian-root, decide stage lemon-balm-leaf, note ethanol -, note caution lemon-balm-leaf, note caution valerian-root, note additive-effect lemon-balm-leaf, note additive-effect valerian-root
+S-106 ask: ask unanswered -, note ethanol -, note caution lemon-balm-leaf, note caution valerian-root, note additive-effect lemon-balm-leaf, note additive-effect valerian-root not dose valerian-root
 # Ethanol passes into the milk.
-S-107 ask: ask unanswered -, decide ethanol -, decide stage valerian-root, decide stage lemon-balm-leaf, note ethanol -, note caution lemon-balm-leaf, note caution valerian-root
-S-108 ask: ask unanswered -, note ethanol -, note caution lemon-balm-leaf not caution valerian-root
+S-107 ask: ask unanswered -, decide ethanol -, decide stage valerian-root, decide stage lemon-balm-leaf, note ethanol -, note caution lemon-balm-leaf, note caution valerian-root, note additive-effect lemon-balm-leaf, note additive-effect valerian-root
+S-108 ask: ask unanswered -, note ethanol -, note caution lemon-balm-leaf, note additive-effect lemon-balm-leaf, note additive-effect valerian-root not caution valerian-root
 `;
 
 interface Row {

@@ -323,11 +323,43 @@ describe('a code given beside the name', () => {
   });
 
   it('may be of a medicine that only a group lists', () => {
-    expect(taken('rosuvastatin with aspirin', 'C10BX05')).toMatchObject({
-      name: 'rosuvastatin with aspirin',
+    expect(taken('rosuvastatin beside aspirin', 'C10BX05')).toMatchObject({
+      name: 'rosuvastatin beside aspirin',
       codes: ['C10BX05'],
     });
   });
+});
+
+describe('a combination that the tables do not list', () => {
+  const PARTS = ['hydrochlorothiazide', 'lisinopril'];
+
+  it.each([
+    'lisinopril and hydrochlorothiazide',
+    'hydrochlorothiazide/lisinopril',
+    'Lisinopril + Hydrochlorothiazide',
+    'lisinopril with hydrochlorothiazide',
+  ])('is the same by its parts in any order: %s', (name) => {
+    expect(taken(name)).toMatchObject({ name: PARTS.join(' and '), parts: PARTS });
+  });
+
+  it('keeps a code given beside it, of the tables or of a group alone', () => {
+    expect(taken('lisinopril and hydrochlorothiazide', 'C09BA03').codes).toContain('C09BA03');
+    expect(taken('rosuvastatin with aspirin', 'C10BX05').codes).toContain('C10BX05');
+  });
+
+  it('is what a rule on either part or on a class of it speaks of', () => {
+    const both = taken('lisinopril and hydrochlorothiazide');
+    for (const target of ['thiazide_diuretics', 'ace_inhibitors', 'lisinopril', 'C03A'])
+      expect([target, medicineMatches(medicines, both, target)]).toEqual([target, true]);
+    expect(medicineMatches(medicines, both, 'loop_diuretics')).toBe(false);
+  });
+
+  it.each(['lisinopril and hydrochlorthiazyde', 'lisinopril and something', 'lisinopril and blood thinner'])(
+    'is asked about where one part is not known for certain: %s',
+    (name) => {
+      expect(resolve(name).kind).not.toBe('found');
+    },
+  );
 });
 
 describe('herbs handed in as medicines', () => {

@@ -5,7 +5,7 @@ import { day } from '../../measure/units.ts';
 import { type Case, herbsOf, type Rule } from '../case.ts';
 import { type StatedTime, timesStated } from '../clocks.ts';
 import { type Finding, finding } from '../finding.ts';
-import type { TakenHerb } from '../person.ts';
+import { type TakenHerb, takenAlready } from '../person.ts';
 
 type HerbInHand = ReturnType<typeof herbsOf>[number];
 
@@ -27,15 +27,15 @@ export const course: Rule = {
 /** Days in all: those directed now and those already taken; null where the directions set no end. */
 function courseOf(h: HerbInHand, c: Case): Figure<Quantity> | null {
   const directed = h.dose?.course ?? null;
-  const longest = takenAlready(h, c).reduce((most, t) => Math.max(most, daysOf(t, c)), 0);
+  const longest = takenOf(h, c).reduce((most, t) => Math.max(most, daysOf(t, c)), 0);
   if (directed === null || longest === 0) return directed;
   const already = given(quantity(longest, day), `${h.herb} already taken for`);
   return worked(plus(directed.value, already.value), 'days in all', '{} + {}', [directed, already]);
 }
 
 /** What the person takes of this herb now, or took until lately. */
-function takenAlready(h: HerbInHand, c: Case): readonly TakenHerb[] {
-  return c.person?.taking.given ? c.person.taking.value.filter((t) => t.herb === h.herb) : [];
+function takenOf(h: HerbInHand, c: Case): readonly TakenHerb[] {
+  return c.person === null ? [] : takenAlready(c.person).filter((t) => t.herb === h.herb);
 }
 
 function daysOf({ since, stopped }: TakenHerb, c: Case): number {
@@ -74,7 +74,7 @@ function stop(h: HerbInHand, days: Figure<Quantity> | null, c: Case): Finding[] 
 /** Taken already, but nobody said since when: whether the end is passed cannot be told. */
 function sinceWhen(h: HerbInHand, days: Figure<Quantity> | null, c: Case): Finding[] {
   const [first] = timesStated(h, 'stop_after');
-  if (first === undefined || days === null || takenAlready(h, c).every((t) => t.since !== null)) return [];
+  if (first === undefined || days === null || takenOf(h, c).every((t) => t.since !== null)) return [];
   const { cited } = first.compared;
   return [
     finding({

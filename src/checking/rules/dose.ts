@@ -14,6 +14,7 @@ import {
 } from '../../measure/quantity.ts';
 import { type Case, herbsOf, type Rule } from '../case.ts';
 import { type Finding, finding, type Sentence } from '../finding.ts';
+import { overTheRegimen } from '../over-the-regimen.ts';
 import { isUnderFloor } from './age-floor.ts';
 
 const MEASURES: readonly Measure[] = [
@@ -51,7 +52,11 @@ export const dose: Rule = {
       if (h.dose === null) return [];
       const told = h.compared.filter((x) => x.outcome !== 'not comparable');
       if (told.length === 0) return isUnderFloor(h.monograph, h.formula, c) ? [] : [withoutComparable(h, c)];
-      return [...MEASURES.flatMap((m) => judge(h, m, told, c)), ...unbounded(h, c)];
+      return [
+        ...MEASURES.flatMap((m) => judge(h, m, told, c)),
+        ...judge(h, 'daily', overTheRegimen(h, told, c), c, 'over everything taken'),
+        ...unbounded(h, c),
+      ];
     }),
 };
 
@@ -119,7 +124,7 @@ type Outcome =
   | 'above-usual-within-another'
   | 'more-often';
 
-function judge(h: HerbInHand, measure: Measure, told: readonly Compared[], c: Case): Finding[] {
+function judge(h: HerbInHand, measure: Measure, told: readonly Compared[], c: Case, over = ''): Finding[] {
   const limits = told
     .flatMap((compared) =>
       compared.against
@@ -139,7 +144,7 @@ function judge(h: HerbInHand, measure: Measure, told: readonly Compared[], c: Ca
   const say: Sentence = [
     `${h.herb}:`,
     asPrinted(strictest),
-    `${ofWhat(entry)}${WORDS[measure]}, and ${cited.body} gives`,
+    `${ofWhat(entry)}${WORDS[measure]}${over === '' ? '' : `, ${over}`}, and ${cited.body} gives`,
     strictest.published,
     ...(strictest.implied ? ['(single dose x times)'] : []),
     ...(isSafety(strictest) ? ['as a limit not to be exceeded'] : []),
@@ -151,7 +156,7 @@ function judge(h: HerbInHand, measure: Measure, told: readonly Compared[], c: Ca
     finding({
       rule: 'dose',
       herb: h.herb,
-      subject: `${h.formula.formula} ${measure}`,
+      subject: over === '' ? `${h.formula.formula} ${measure}` : `${over} ${measure}`,
       level: c.levels.ofOutcome(outcome),
       say,
       figures: [strictest.dose, ...limits.map((l) => l.published)],

@@ -1,4 +1,5 @@
 import type { Rule } from '../case.ts';
+import { additiveEffect } from './additive-effect.ts';
 import { ageFloor } from './age-floor.ts';
 import { allergy } from './allergy.ts';
 import { caution } from './caution.ts';
@@ -14,6 +15,7 @@ import { sameHerb } from './same-herb.ts';
 import { stage } from './stage.ts';
 import { staleAnswer } from './stale-answer.ts';
 import { sugar } from './sugar.ts';
+import { surgery } from './surgery.ts';
 import { unanswered } from './unanswered.ts';
 import { unknownWord } from './unknown-word.ts';
 import { urgentSign } from './urgent-sign.ts';
@@ -34,6 +36,8 @@ export const RULES: readonly Rule[] = [
   ethanol,
   intakeLimit,
   sameHerb,
+  additiveEffect,
+  surgery,
   honey,
   sugar,
   course,

@@ -45,6 +45,8 @@ const taken = strict({
   formula: id.optional(),
   herb: words.optional(),
   product: words.optional(),
+  /** What a product of the shops holds, by its label. */
+  holds: z.array(strict({ herb: words, daily: range(['mass']).optional() })).optional(),
   daily: range(['mass', 'volume', 'count', 'drops']).optional(),
   note: words.optional(),
   ...dated,
@@ -54,6 +56,7 @@ const taking = z.union([
   withRules(taken, (_, { has, wrong }) => {
     const named = (['formula', 'herb', 'product'] as const).filter((key) => has(key));
     if (named.length !== 1) wrong(named.slice(1, 2), 'name one thing taken: formula:, herb: or product:');
+    if (has('holds') && !has('product')) wrong(['holds'], 'only a product: holds herbs that are listed here');
   }),
 ]);
 
