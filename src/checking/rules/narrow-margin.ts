@@ -1,5 +1,6 @@
 import { type Case, herbsOf, type Rule } from '../case.ts';
 import { type Finding, finding } from '../finding.ts';
+import { stoppedAmong } from '../when.ts';
 
 /** The vocabulary's group of medicines with a narrow therapeutic index. */
 const NARROW_MARGIN = 'narrow_therapeutic_index';
@@ -28,7 +29,11 @@ export const narrowMargin: Rule = {
                 ? `no interactions of ${h.herb} were read, and ${m.said} leaves little room for any`
                 : `no interactions of ${h.herb} were read, and "${m.word}" may be a medicine that leaves little room for any`,
             ],
-            facts: { herb: h.herb, medicine: m.name },
+            facts: {
+              herb: h.herb,
+              medicine: m.name,
+              stopped: stoppedAmong([{ key: 'medicine', ...m }]),
+            },
           }),
         ),
       );
