@@ -61,6 +61,8 @@ export interface LevelTable {
   readonly ofOutcome: (outcome: Outcome) => Level;
   /** Whether the practitioner may accept it and say why: never a limit of the law. */
   readonly mayAccept: (word: Saying | Outcome) => boolean;
+  /** Both at once, as a finding takes them. */
+  readonly judged: (outcome: Outcome) => { readonly level: Level; readonly accept: boolean };
   readonly wordsOf: (says: Saying) => string;
   /** Where a saying stands in the table, so that of two with one level the first listed leads. */
   readonly rankOf: (says: Saying) => number;
@@ -101,19 +103,22 @@ export function levelTable(table: Levels): LevelTable {
     ...table.sayings.filter((s) => s.accept === false).map((s) => s.says),
     ...table.outcomes.filter((o) => o.accept === false).map((o) => o.outcome),
   ]);
+  const ofOutcome = (outcome: Outcome): Level => {
+    const level = outcomes.get(outcome);
+    if (level === undefined || level === 'none')
+      throw new Error(`the levels table gives "${outcome}" no level`);
+    return level;
+  };
+  const mayAccept = (word: Saying | Outcome): boolean => !refused.has(word);
   return {
     ofSaying: (says) => {
       const level = sayings.get(says)?.level;
       if (level === undefined) throw new Error(`the levels table does not know "${says}"`);
       return level === 'none' ? null : level;
     },
-    ofOutcome: (outcome) => {
-      const level = outcomes.get(outcome);
-      if (level === undefined || level === 'none')
-        throw new Error(`the levels table gives "${outcome}" no level`);
-      return level;
-    },
-    mayAccept: (word) => !refused.has(word),
+    ofOutcome,
+    mayAccept,
+    judged: (outcome) => ({ level: ofOutcome(outcome), accept: mayAccept(outcome) }),
     wordsOf: (says) => sayings.get(says)?.words ?? says,
     rankOf: (says) => [...sayings.keys()].indexOf(says),
   };

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type DecidedCheck, type Decision, decide } from '../../src/checking/deciding.ts';
@@ -127,6 +128,24 @@ describe('what the law limits', () => {
     expect(table.mayAccept('prohibited')).toBe(false);
     expect(table.mayAccept('above-safety-limit')).toBe(true);
     expect(table.mayAccept('same-herb')).toBe(true);
+  });
+
+  it('is whatever line of the shipped table is marked so, whichever rule comes to it', async () => {
+    const shipped = readFileSync(new URL('../../monographs/reference/levels.yaml', import.meta.url), 'utf8');
+    const marked = shipped.replace(
+      'outcome: no-comparable-dose, level',
+      'outcome: no-comparable-dose, accept: no, level',
+    );
+    expect(marked).not.toBe(shipped);
+    const accept = async (levels: string) => {
+      const files = { ...herb({ doses: 'none-read' }), ...tea(), 'monographs/reference/levels.yaml': levels };
+      return (await judge({ formula: 'test-tea', person: WELL, files })).findings.map((f) => [
+        f.rule,
+        f.accept,
+      ]);
+    };
+    expect(await accept(shipped)).toEqual([['dose', true]]);
+    expect(await accept(marked)).toEqual([['dose', false]]);
   });
 
   it('is what a monograph says is prohibited, also beside a milder word of another source', async () => {

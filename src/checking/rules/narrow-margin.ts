@@ -23,7 +23,7 @@ export const narrowMargin: Rule = {
             rule: 'narrow-margin',
             herb: h.herb,
             subject: m.name,
-            level: c.levels.ofOutcome('narrow-margin-not-read'),
+            ...c.levels.judged('narrow-margin-not-read'),
             say: [
               c.matching.medicine(m.item, NARROW_MARGIN) === true
                 ? `no interactions of ${h.herb} were read, and ${m.said} leaves little room for any`

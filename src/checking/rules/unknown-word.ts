@@ -28,7 +28,7 @@ export const unknownWord: Rule = {
         rule: 'unknown-word',
         herb: null,
         subject: `${u.list} ${normal(u.word)}`,
-        level: levels.ofOutcome(known ? 'looked-up-word' : 'unknown-word'),
+        ...levels.judged(known ? 'looked-up-word' : 'unknown-word'),
         say: said(u, found, questions),
         facts: { list: u.list, word: normal(u.word), because: known ? prose(found.entry.because) : null },
       });
