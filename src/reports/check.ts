@@ -39,7 +39,7 @@ export function checkSheet(
             kind: 'facts',
             facts: [
               ...formulas.map((f) => ({ label: f.formula.formula, value: takenLine(f.batch) })),
-              ...(person ? answersOf(person) : []),
+              ...(person ? answersOf(person, c.questions) : []),
             ],
           },
         ],

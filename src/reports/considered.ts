@@ -24,7 +24,7 @@ export function considered(c: Case, person: Person): { label: string; value: Lin
     { label: 'pregnant', value: words(pregnant(person) ?? notGiven('pregnant')) },
     { label: 'breastfeeding', value: yesNo('breastfeeding', person.breastfeeding) },
     { label: 'may conceive', value: yesNo('trying_to_conceive', person.tryingToConceive) },
-    ...answersOf(person),
+    ...answersOf(person, c.questions),
     { label: 'drives', value: yesNo('drives', person.drives) },
     { label: 'avoids alcohol', value: yesNo('avoids_alcohol', person.avoidsAlcohol) },
     { label: 'told to limit fluids', value: yesNo('fluid_restricted', person.fluidRestricted) },

@@ -253,6 +253,7 @@ describe('a word that was looked up', () => {
       'DECIDE medicine "Collagen" is not in the vocabulary; looked up by AB on 2026-05-01: a protein, taken as food',
     );
     expect(ran.out).not.toContain('looked_up:');
+    expect(words(ran.out)).toContain('medicines "Collagen" (looked up)');
     const id = 'unknown-word/formula/medicines-collagen';
     expect(check('still-night', '--patient', path, ...accept(id)).code).toBe(0);
   });
