@@ -97,7 +97,7 @@ function acceptedWords({ by, on, until, because }: Decision): string {
 
 const byWhom = ({ by, on }: Decision): string => `Decided by ${by} on ${writeDate(on)}`;
 
-export const UNHELD: Readonly<Record<Unheld, (d: Decision, level: string) => string>> = {
+const UNHELD: Readonly<Record<Unheld, (d: Decision, level: string) => string>> = {
   'a question': () => 'but this is a question: it wants an answer',
   law: () => 'but a legal limit cannot be accepted',
   'other facts': () => 'but the facts have changed since: decide anew',
