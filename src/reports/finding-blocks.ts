@@ -84,11 +84,9 @@ function beforeConversion(figure: Figure): Figure {
 }
 
 /** What was decided, and why a decision that names this finding does not count. */
-export function decidedLines({ decision, unheld, level }: DecidedFinding) {
+export function decidedLines({ decision, unheld }: DecidedFinding) {
   if (decision !== null) return [words(acceptedWords(decision))];
-  return unheld === null
-    ? []
-    : [words(`${byWhom(unheld.decision)}, ${UNHELD[unheld.why](unheld.decision, level)}`)];
+  return unheld === null ? [] : [words(`${byWhom(unheld.decision)}, ${UNHELD[unheld.why](unheld.decision)}`)];
 }
 
 function acceptedWords({ by, on, until, because }: Decision): string {
@@ -97,7 +95,7 @@ function acceptedWords({ by, on, until, because }: Decision): string {
 
 const byWhom = ({ by, on }: Decision): string => `Decided by ${by} on ${writeDate(on)}`;
 
-const UNHELD: Readonly<Record<Unheld, (d: Decision, level: string) => string>> = {
+const UNHELD: Readonly<Record<Unheld, (d: Decision) => string>> = {
   'a question': () => 'but this is a question: it wants an answer',
   law: () => 'but a legal limit cannot be accepted',
   'other facts': () => 'but the facts have changed since: decide anew',
