@@ -19,6 +19,8 @@ export interface Finding {
   readonly figures: readonly Figure[];
   readonly source: Cited | null;
   readonly reading: Reading | null;
+  /** False for a limit of the law, which no decision sets aside. */
+  readonly accept: boolean;
 }
 
 export interface Found {
@@ -29,6 +31,7 @@ export interface Found {
   readonly say: Sentence;
   readonly figures?: readonly Figure[];
   readonly source?: Cited | null;
+  readonly accept?: boolean;
   /** Everything the finding rests on; its order does not matter. */
   readonly facts: Readonly<Record<string, unknown>>;
 }
@@ -55,6 +58,7 @@ export function finding(f: Found): Finding {
     figures: f.figures ?? [],
     source: f.source ?? null,
     reading: f.source?.reading ?? null,
+    accept: f.accept ?? true,
   };
 }
 

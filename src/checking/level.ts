@@ -9,6 +9,9 @@ export type Verdict = Level | 'clear';
 /** Exit status by verdict: 0 clear or notes only, 3 decide, 4 ask, 5 withhold. */
 export const EXIT: Readonly<Record<Verdict, number>> = { clear: 0, note: 0, decide: 3, ask: 4, withhold: 5 };
 
+/** What an accepted finding counts as. A question wants an answer and a note needs no decision: neither is here. */
+export const ACCEPTED_AS: Readonly<Partial<Record<Level, Level>>> = { withhold: 'decide', decide: 'note' };
+
 /** The highest exit status wins, so `ask` stands above `decide`. */
 export function verdictOf(levels: Iterable<Level>): Verdict {
   const present = new Set(levels);
@@ -58,6 +61,10 @@ export type Outcome = (typeof OUTCOMES)[number];
 export interface LevelTable {
   readonly ofSaying: (says: Saying) => Level | null;
   readonly ofOutcome: (outcome: Outcome) => Level;
+  /** Whether the practitioner may accept it and say why: never a limit of the law. */
+  readonly mayAccept: (word: Saying | Outcome) => boolean;
+  /** Both at once, as a finding takes them. */
+  readonly judged: (outcome: Outcome) => { readonly level: Level; readonly accept: boolean };
   readonly wordsOf: (says: Saying) => string;
   /** Where a saying stands in the table, so that of two with one level the first listed leads. */
   readonly rankOf: (says: Saying) => number;
@@ -94,18 +101,26 @@ export function levelFaults(table: Levels): string[] {
 export function levelTable(table: Levels): LevelTable {
   const sayings = new Map(table.sayings.map((s) => [s.says, s]));
   const outcomes = new Map<string, Level | 'none'>(table.outcomes.map((o) => [o.outcome, o.level]));
+  const refused = new Set<string>([
+    ...table.sayings.filter((s) => s.accept === false).map((s) => s.says),
+    ...table.outcomes.filter((o) => o.accept === false).map((o) => o.outcome),
+  ]);
+  const ofOutcome = (outcome: Outcome): Level => {
+    const level = outcomes.get(outcome);
+    if (level === undefined || level === 'none')
+      throw new Error(`the levels table gives "${outcome}" no level`);
+    return level;
+  };
+  const mayAccept = (word: Saying | Outcome): boolean => !refused.has(word);
   return {
     ofSaying: (says) => {
       const level = sayings.get(says)?.level;
       if (level === undefined) throw new Error(`the levels table does not know "${says}"`);
       return level === 'none' ? null : level;
     },
-    ofOutcome: (outcome) => {
-      const level = outcomes.get(outcome);
-      if (level === undefined || level === 'none')
-        throw new Error(`the levels table gives "${outcome}" no level`);
-      return level;
-    },
+    ofOutcome,
+    mayAccept,
+    judged: (outcome) => ({ level: ofOutcome(outcome), accept: mayAccept(outcome) }),
     wordsOf: (says) => sayings.get(says)?.words ?? says,
     rankOf: (says) => [...sayings.keys()].indexOf(says),
   };

@@ -9,7 +9,6 @@ import { day } from '../measure/units.ts';
 import type { StatedAllergy } from '../vocabulary/allergies.ts';
 import type { StatedCondition } from '../vocabulary/conditions.ts';
 import type { TakenMedicine } from '../vocabulary/medicines.ts';
-import { normal } from '../vocabulary/normal.ts';
 
 /** The questions that can be answered. */
 export const QUESTIONS = [
@@ -91,8 +90,6 @@ export interface Person {
   readonly fluidRestricted: Answer<boolean>;
   readonly surgery: Answer<CalendarDate | null>;
   readonly unresolved: readonly Unresolved[];
-  /** By the word in its normal form. */
-  readonly lookedUp: ReadonlyMap<string, { because: string; by: string }>;
   readonly source: Patient;
 }
 
@@ -137,7 +134,6 @@ export function personOf(p: Patient, lists: ResolvedLists, on: CalendarDate): Pe
     fluidRestricted: answer(p.fluid_restricted),
     surgery: answer(p.surgery),
     unresolved: lists.unresolved,
-    lookedUp: new Map((p.looked_up ?? []).map((l) => [normal(l.word), { because: l.because, by: l.by }])),
     source: p,
   };
 }
@@ -195,9 +191,17 @@ export function saidWith(name: string, stopped: CalendarDate | null): string {
 
 /** Whether the answer to a question was given too long ago to be relied on. */
 export function isStale(person: Person, question: Question, table: QuestionTable): boolean {
+  return isTooOld(person.asked, question, person.on, table);
+}
+
+export function isTooOld(
+  given: CalendarDate,
+  question: Question,
+  on: CalendarDate,
+  table: QuestionTable,
+): boolean {
   const goodFor = table.goodFor(question);
-  if (goodFor === null) return false;
-  return inUnit(goodFor, day).value.lt(daysBetween(person.asked, person.on));
+  return goodFor !== null && inUnit(goodFor, day).value.lt(daysBetween(given, on));
 }
 
 export function ageInWords(person: Person): string {

@@ -1,4 +1,6 @@
 import { type Case, herbsOf } from './case.ts';
+import type { DecidedCheck } from './deciding.ts';
+import { lookedUpInVain } from './looked-up.ts';
 import type { Answer } from './person.ts';
 
 /** What concerns the whole sheet and not one decision: one line each, and none of them changes the verdict. */
@@ -9,13 +11,15 @@ export interface Summary {
   readonly belowRange: readonly string[];
   /** Words read by a spelling rule, as `word: name`. */
   readonly readAs: readonly string[];
-  /** Decisions in the person's file: they are kept, and do not yet lower a finding. */
-  readonly decisionsNotApplied: readonly string[];
+  /** Decisions about nothing that is found here, or about a note: they may stand in the file, and settle nothing. */
+  readonly decisionsNotNeeded: readonly string[];
+  /** Words that the file has as looked up, and that are understood or not there any more. */
+  readonly lookedUpInVain: readonly string[];
 }
 
 const sorted = (names: Iterable<string>): string[] => [...new Set(names)].sort();
 
-export function summaryOf(c: Case): Summary {
+export function summaryOf(c: Case, checked: DecidedCheck): Summary {
   const herbs = herbsOf(c);
   const memory = herbs.filter(({ monograph: m, compared }) => {
     if (m === null) return false;
@@ -41,7 +45,10 @@ export function summaryOf(c: Case): Summary {
     ),
     belowRange: sorted(herbs.filter((h) => isBelow(h.compared)).map((h) => h.herb)),
     readAs: sorted(stated.flatMap((s) => (s.readAs === null ? [] : [`"${s.word}" as ${s.readAs}`]))),
-    decisionsNotApplied: sorted((c.person?.source.decisions ?? []).map((d) => d.finding)),
+    decisionsNotNeeded: checked.notNeeded.map((id) =>
+      checked.findings.some((f) => f.id === id) ? `${id} (a note, which needs no decision)` : id,
+    ),
+    lookedUpInVain: c.person ? sorted(lookedUpInVain(c.person)) : [],
   };
 }
 

@@ -174,6 +174,15 @@ function behind<T>(
   ];
 }
 
+/**
+ * Of what met a condition, whatever the person no longer takes: a decision made because it was stopped must lapse when
+ * it is taken again. Undefined where there is none.
+ */
+export function stoppedAmong(names: readonly Pick<Named, 'key' | 'name' | 'said'>[]): string[] | undefined {
+  const stopped = names.filter((n) => (n.key === 'medicine' || n.key === 'taking') && n.said !== n.name);
+  return stopped.length > 0 ? stopped.map((n) => n.said) : undefined;
+}
+
 /** Whether the person is pregnant; someone for whom the question does not arise is not. */
 export function pregnancyOf(person: Person, c: Case): Ternary {
   if (person.pregnant.given) return person.pregnant.value.is;

@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import { collect, withBatch, withPerson } from './options.ts';
+import { collect, withBatch, withDecisions, withPerson } from './options.ts';
 import type { Outcome } from './outcome.ts';
 
 /** A command's own bundle: what it does, and how what it came to is printed. */
@@ -74,7 +74,7 @@ export const COMMANDS: readonly CommandLine[] = [
     says: 'whether it suits this person: yes, no or not yet',
     example: 'check after-supper --patient patients/P-017.yaml',
     load: () => import('./entries/check.ts'),
-    shape: withPerson,
+    shape: (c) => withDecisions(withPerson(c)),
   },
   {
     line: 'gather <name>',

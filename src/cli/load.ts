@@ -52,6 +52,8 @@ export async function loadFormula(folder: Folder, id: string): Promise<Loading<R
 export interface HerbFile {
   readonly monograph: Monograph | null;
   readonly near: readonly string[];
+  /** Of the file's bytes; null where there is no file. */
+  readonly hash: string | null;
 }
 
 export async function loadMonographs(
@@ -62,11 +64,11 @@ export async function loadMonographs(
   const problems: Problem[] = [];
   for (const id of new Set(ids)) {
     if (!hasId(folder, 'monograph', id)) {
-      found.set(id, { monograph: null, near: nearest(id, idsOf(folder, 'monograph')) });
+      found.set(id, { monograph: null, near: nearest(id, idsOf(folder, 'monograph')), hash: null });
       continue;
     }
     const read = await readById(folder, 'monograph', id);
-    if (read.ok) found.set(id, { monograph: read.value.value, near: [] });
+    if (read.ok) found.set(id, { monograph: read.value.value, near: [], hash: read.value.hash });
     else problems.push(...read.why);
   }
   return problems.length > 0 ? failedLoading(problems) : { ok: true, value: found };
@@ -144,6 +146,8 @@ export interface MadeUp {
   readonly formula: Formula;
   readonly herbs: ReadonlyMap<string, HerbFile>;
   readonly batch: Batch;
+  /** Of the formula's file, where it came from one. */
+  readonly hash?: string;
 }
 
 export async function loadBatch(folder: Folder, id: string, options: BatchOptions): Promise<Loading<MadeUp>> {
@@ -159,6 +163,12 @@ export async function loadBatch(folder: Folder, id: string, options: BatchOption
   if (!batch.ok) return failedLoading([{ code: 'bad-value', file: formula.value.file, message: batch.why }]);
   return {
     ok: true,
-    value: { folder, formula: formula.value.value, herbs: herbs.value, batch: batch.value },
+    value: {
+      folder,
+      formula: formula.value.value,
+      herbs: herbs.value,
+      batch: batch.value,
+      hash: formula.value.hash,
+    },
   };
 }

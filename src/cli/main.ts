@@ -4,9 +4,7 @@ import { COMMANDS, type CommandLine, type Entry, nameOf } from './command-lines.
 import { dayOf } from './day.ts';
 import { type CommonOptions, withCommon } from './options.ts';
 import { misused } from './outcome.ts';
-
-/** The program's own version, set by the build. */
-declare const VERSION: string;
+import { version } from './version.ts';
 
 const FAULT = 1;
 const MISUSE = 2;
@@ -23,7 +21,7 @@ export async function main(argv: readonly string[]): Promise<void> {
   const loading = named?.load();
   const program = new Command('scruple')
     .description('Formulary and dose calculator for practising herbalists.')
-    .version(typeof VERSION === 'string' ? VERSION : 'source')
+    .version(version())
     .showSuggestionAfterError()
     .configureOutput({ outputError: (text, write) => write(inOurWords(text)) })
     .addHelpText('after', START)

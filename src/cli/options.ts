@@ -33,6 +33,14 @@ export interface PersonOptions extends CommonOptions {
   readonly surgery?: string;
 }
 
+/** What is decided about findings: the n-th of each belongs to the n-th --decide. */
+export interface DecisionOptions {
+  readonly decide?: readonly string[];
+  readonly because?: readonly string[];
+  readonly by?: readonly string[];
+  readonly until?: readonly string[];
+}
+
 export interface BatchOptions {
   readonly make?: string;
   readonly days?: string;
@@ -86,4 +94,12 @@ export function withPerson(command: Command): Command {
     .option('--avoids-alcohol <answer>', 'yes or no')
     .option('--fluid-restricted <answer>', 'yes or no')
     .option('--surgery <date>', 'the day of a planned operation, or none');
+}
+
+export function withDecisions(command: Command): Command {
+  return command
+    .option('--decide <id>', 'accept this finding; repeat, each with --because and --by', collect)
+    .option('--because <reason>', 'why the n-th --decide is accepted', collect)
+    .option('--by <initials>', 'who decides it', collect)
+    .option('--until <date>', 'how long it holds, or none (default: no end)', collect);
 }

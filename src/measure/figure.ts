@@ -103,6 +103,16 @@ function atLength(v: Value): string {
   return write(cut(v), 'exact');
 }
 
+/** The last sum behind a figure with its inputs as they are, less what it comes to: `3 g x 33.6 g / 84 g`. Null where it was given. */
+export function sumOf({ step }: Figure): string | null {
+  if (step.by === undefined) return null;
+  let next = 0;
+  return step.by.replace(/\{\}/g, () => {
+    const input = step.inputs[next++];
+    return input ? atLength(input.value) : '{}';
+  });
+}
+
 /** Every step behind these figures, each once, what is used before what uses it. */
 export function workingOf(figures: Iterable<Figure>): WorkingLine[] {
   const lines: WorkingLine[] = [];

@@ -1,4 +1,4 @@
-import { markdownText } from './escape.ts';
+import { cleanLine, markdownText } from './escape.ts';
 import { gaugeText } from './gauge.ts';
 import { piecesOf } from './pieces.ts';
 import {
@@ -45,6 +45,8 @@ function drawBlock(block: Block, depth: number): string[] {
       return [heading(depth, block.title), ...blocks(block.blocks, depth + 1)];
     case 'finding':
       return drawFinding(block);
+    case 'copy':
+      return [drawCopy(block.lines)];
     case 'caution':
       return [`> ${markdownText(block.text)}`];
   }
@@ -87,12 +89,23 @@ function drawItem(item: Item): string {
   return `- ${[first, ...under.map(inline)].join('\\\n  ')}`;
 }
 
+/** As code, which shows every mark as it is, behind a fence longer than any that is in it. */
+function drawCopy(lines: readonly string[]): string {
+  const clean = lines.map(cleanLine);
+  const longest = Math.max(2, ...clean.flatMap((line) => line.match(/`+/g) ?? []).map((run) => run.length));
+  const fence = '`'.repeat(longest + 1);
+  return [fence, ...clean, fence].join('\n');
+}
+
 function drawFinding(finding: FindingBlock): string[] {
   const below = [
     ...finding.because.map(inline),
     ...(finding.source === undefined ? [] : [markdownText(`Source: ${finding.source}`)]),
-    markdownText(finding.id),
-    ...(finding.basis === undefined ? [] : [markdownText(`basis ${finding.basis}`)]),
+    ...[finding, ...(finding.also ?? [])].flatMap(({ id, basis }) => [
+      markdownText(id),
+      ...(basis === undefined ? [] : [markdownText(`basis ${basis}`)]),
+    ]),
+    ...(finding.decided ?? []).map(inline),
   ];
   const say = `**${markdownText(finding.level.toUpperCase())}** ${inline(finding.say)}`;
   return [say, below.map((text) => `- ${text}`).join('\n')];

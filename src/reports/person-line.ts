@@ -1,5 +1,13 @@
 import type { Case } from '../checking/case.ts';
-import { type Answer, ageInWords, type Person, type Stated, type Unresolved } from '../checking/person.ts';
+import { lookedUp } from '../checking/looked-up.ts';
+import {
+  type Answer,
+  ageInWords,
+  type Person,
+  type QuestionTable,
+  type Stated,
+  type Unresolved,
+} from '../checking/person.ts';
 import { writeDate } from '../measure/calendar.ts';
 import { type Line, words } from './sheet.ts';
 
@@ -27,7 +35,7 @@ function stageOf({ pregnant, breastfeeding }: Person): string[] {
 }
 
 /** The person's lists as they were understood: whoever signs must be able to see that a word was read as meant. */
-export function answersOf(person: Person): { label: string; value: Line }[] {
+export function answersOf(person: Person, questions: QuestionTable): { label: string; value: Line }[] {
   const line = <T>(
     label: string,
     list: Unresolved['list'],
@@ -35,7 +43,7 @@ export function answersOf(person: Person): { label: string; value: Line }[] {
     say: (t: T) => string,
   ) => ({
     label,
-    value: words(listed(person, list, answer, say)),
+    value: words(listed(person, questions, list, answer, say)),
   });
   return [
     line('medicines', 'medicines', person.medicines, statedAs),
@@ -47,14 +55,17 @@ export function answersOf(person: Person): { label: string; value: Line }[] {
 
 function listed<T>(
   person: Person,
+  questions: QuestionTable,
   list: Unresolved['list'],
   answer: Answer<readonly T[]>,
   say: (item: T) => string,
 ): string {
   if (!answer.given) return 'not asked';
-  const open = person.unresolved.filter((u) => u.list === list).map((u) => u.word);
-  const said = answer.value.map(say).filter((s) => !open.includes(s));
-  const names = [...said, ...open.map((word) => `"${word}" (not understood)`)];
+  const open = person.unresolved.filter((u) => u.list === list);
+  const said = answer.value.map(say).filter((s) => !open.some((u) => u.word === s));
+  const became = (u: Unresolved): string =>
+    lookedUp(u, person, questions)?.state === 'good' ? 'looked up' : 'not understood';
+  const names = [...said, ...open.map((u) => `"${u.word}" (${became(u)})`)];
   return names.length === 0 ? 'none' : names.join(', ');
 }
 

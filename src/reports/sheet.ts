@@ -62,11 +62,15 @@ export interface FindingBlock {
   readonly level: string;
   readonly say: Line;
   readonly because: readonly Line[];
+  /** What was decided about it, or where that is signed. */
+  readonly decided?: readonly Line[];
   /** A source as `cite` writes it. */
   readonly source?: string;
   readonly id: string;
   /** With the id, what a recorded decision has to name. */
   readonly basis?: string;
+  /** Others that are said in the same words, and printed once. */
+  readonly also?: readonly { readonly id: string; readonly basis: string }[];
 }
 
 export type Block =
@@ -76,6 +80,8 @@ export type Block =
   | { readonly kind: 'list'; readonly items: readonly Item[] }
   | { readonly kind: 'section'; readonly title: string; readonly blocks: readonly Block[] }
   | FindingBlock
+  /** Lines to be copied or typed as they stand: no renderer breaks them, and whoever builds them minds the width. */
+  | { readonly kind: 'copy'; readonly lines: readonly string[] }
   | { readonly kind: 'caution'; readonly text: string };
 
 /** Words from a text, or as a tag: words`for ${name}`. A number does not fit in its gaps; it belongs in `sentence`. */
@@ -187,7 +193,8 @@ function figuresIn(block: Block): Figure[] {
     case 'section':
       return block.blocks.flatMap(figuresIn);
     case 'finding':
-      return [block.say, ...block.because].flatMap(figuresOf);
+      return [block.say, ...block.because, ...(block.decided ?? [])].flatMap(figuresOf);
+    case 'copy':
     case 'caution':
       return [];
   }

@@ -76,6 +76,8 @@ function drawBlock(block: Block, page: Page): string[] {
     }
     case 'finding':
       return drawFinding(block, page);
+    case 'copy':
+      return block.lines.map(cleanLine);
     case 'caution':
       return wrap(flow(words(`Caution: ${block.text}`), page.width), page.width);
   }
@@ -111,11 +113,14 @@ function drawFinding(finding: FindingBlock, page: Page): string[] {
   const level = cleanLine(finding.level).toUpperCase();
   const indent = Math.max(LEVEL, widthOf(level)) + 2;
   const inner = { ...page, width: page.width - indent };
-  const names = finding.basis === undefined ? finding.id : `${finding.id} basis\u00a0${finding.basis}`;
+  const names = [finding, ...(finding.also ?? [])].map(({ id, basis }) =>
+    basis === undefined ? id : `${id} basis\u00a0${basis}`,
+  );
   const below = [
     ...finding.because.flatMap((line) => drawItem(line, inner)),
+    ...(finding.decided ?? []).flatMap((line) => hang('', 0, line, inner)),
     ...(finding.source === undefined ? [] : hang('', 0, words(`Source: ${finding.source}`), inner)),
-    ...hang('', 0, words(names), inner, { text: page.dim }),
+    ...names.flatMap((name) => hang('', 0, words(name), inner, { text: page.dim })),
   ];
   return [
     ...hang(level, indent, finding.say, page, { mark: page.bold }),

@@ -46,7 +46,7 @@ it('every outcome of the table is one that some rule comes to', () => {
 
 it('every outcome that a rule comes to is in the table, and every saying of a monograph too', () => {
   const code = sources(join(ROOT, 'src/checking')).join('\n');
-  const used = [...code.matchAll(/ofOutcome\(([^()]*)\)/g)].flatMap(([, inside = '']) =>
+  const used = [...code.matchAll(/(?:ofOutcome|judged)\(([^()]*)\)/g)].flatMap(([, inside = '']) =>
     [...inside.matchAll(/'([a-z-]+)'/g)].map(([, outcome]) => outcome),
   );
   expect(used.length).toBeGreaterThan(10);
@@ -57,6 +57,13 @@ it('every outcome that a rule comes to is in the table, and every saying of a mo
   const said = [...text.matchAll(/when:[\s\S]*?says: ([a-z-]+)/g)].map(([, word]) => word);
   expect(said.length).toBeGreaterThan(50);
   expect(sayings.map((s) => s.says)).toEqual(expect.arrayContaining(said));
+});
+
+it('a rule takes level and accept together from the table, so that accept: no is heeded in every line', () => {
+  const rules = sources(join(ROOT, 'src/checking/rules')).join('\n');
+  expect(rules.match(/\.\.\.c\.levels\.judged\(/g)?.length).toBeGreaterThan(10);
+  // Instead of `level: c.levels.ofOutcome(x)` a finding takes `...c.levels.judged(x)`.
+  expect(rules.match(/level: (c\.)?levels\.ofOutcome\(.*/g)).toBeNull();
 });
 
 it('no rule carries a level of its own', () => {

@@ -233,6 +233,13 @@ test('a finding is its level and sentence, and a list of what stands behind it',
   );
 });
 
+test('what is to be copied is code, and nothing in it ends the code', () => {
+  const lines = ['decisions:', '  - {because: "```` and `x`"}', '```', '<b>', '# no heading'];
+  const root = blocksOf({ kind: 'copy', lines }, { kind: 'lines', lines: [words('after')] });
+  expect(root.children.map((node) => node.type)).toEqual(['heading', 'code', 'paragraph']);
+  expect(textIn(root.children[1] as Nodes)).toBe(lines.join('\n'));
+});
+
 test('sections go down one heading each, and no deeper than six', () => {
   const nested = [1, 2, 3, 4, 5, 6, 7].reduce<Block[]>(
     (blocks, n) => [{ kind: 'section', title: `s${n}`, blocks }],

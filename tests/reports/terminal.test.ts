@@ -257,6 +257,32 @@ describe('the other blocks', () => {
     );
   });
 
+  test('of one that stands for several every id stands on a line of its own, and what was decided above them', () => {
+    const finding: Block = {
+      kind: 'finding',
+      level: 'decide',
+      say: words('said of both'),
+      because: [],
+      decided: [words('Accepted by AB on 2026-05-02: x')],
+      id: 'stage/a/pregnant',
+      basis: 'a1b2',
+      also: [{ id: 'stage/b/pregnant', basis: 'c3d4' }],
+    };
+    expect(body(finding, 50)).toBe(
+      [
+        'DECIDE    said of both',
+        '          Accepted by AB on 2026-05-02: x',
+        '          stage/a/pregnant basis a1b2',
+        '          stage/b/pregnant basis c3d4',
+      ].join('\n'),
+    );
+  });
+
+  test('what is to be copied stands as it is, but for what a terminal acts upon', () => {
+    const lines = ['decisions:', '  - {finding: x,  basis: y}', '\u001b[31m'];
+    expect(body({ kind: 'copy', lines }, 40)).toBe('decisions:\n  - {finding: x,  basis: y}\n\ufffd[31m');
+  });
+
   test('empty blocks leave no gap', () => {
     const empty: Block[] = [
       { kind: 'lines', lines: [] },

@@ -6,6 +6,7 @@ import { type Acting, acting, isAmong } from '../effects.ts';
 import { type Finding, finding } from '../finding.ts';
 import type { Level } from '../level.ts';
 import { sharesTaken } from '../shares.ts';
+import { stoppedAmong } from '../when.ts';
 
 export const additiveEffect: Rule = {
   name: 'additive-effect',
@@ -33,14 +34,17 @@ function together(a: Acting, all: readonly Acting[], c: Case): Finding[] {
   if (!said || !level || herbs.length < 2) return [];
   const shares = sharesTaken(herbs, c);
   const above = shares?.sum.value.value.gt(100) ?? false;
-  const raised: Level = above && shares?.safety ? c.levels.ofOutcome('above-in-proportion') : level;
+  const judged =
+    above && shares?.safety
+      ? c.levels.judged('above-in-proportion')
+      : { level, accept: c.levels.mayAccept(said.says) };
   const proportion = citeIn(c.effects, c.effects.proportional);
   return [
     finding({
       rule: 'additive-effect',
       herb: a.herb,
       subject: `${a.effect.id} together`,
-      level: raised,
+      ...judged,
       say: [
         `each of ${list(herbs)} ${a.effect.does}: ${said.why}`,
         ...(shares ? ['; as shares of their highest published amounts a day they come to', shares.sum] : []),
@@ -68,6 +72,7 @@ function besideOtherEffects(a: Acting, all: readonly Acting[], c: Case): Finding
         herb: a.herb,
         subject: `${of.effect.id} beside ${of === a ? other.herb : of.herb}`,
         level,
+        accept: c.levels.mayAccept(said.says),
         say: [`${of.herb} ${of.effect.does}, and ${other.herb} ${other.effect.does}: ${said.why}`],
         source: citeIn(c.effects, said),
         facts: { of: of.herb, other: other.herb, effect: of.effect.id, says: said.says },
@@ -101,14 +106,23 @@ function besideMedicines(a: Acting, c: Case): Finding[] {
           rule: 'additive-effect',
           herb: a.herb,
           subject: `${sure ? '' : 'possible '}${a.effect.id} with ${m.name}`,
-          level: sure || level === 'note' ? level : c.levels.ofOutcome('too-coarse'),
+          ...(sure || level === 'note'
+            ? { level, accept: c.levels.mayAccept(w.says) }
+            : c.levels.judged('too-coarse')),
           say: [
             sure
               ? `${a.herb} ${a.effect.does}; beside ${m.said}: ${w.why}`
               : `${a.herb} ${a.effect.does}; beside some of what "${m.word}" may mean: ${w.why}; which medicine is it?`,
           ],
           source: a.cited ?? citeIn(c.effects, w),
-          facts: { effect: a.effect.id, medicine: m.name, says: w.says, holds, group: w.medicine },
+          facts: {
+            effect: a.effect.id,
+            medicine: m.name,
+            says: w.says,
+            holds,
+            group: w.medicine,
+            stopped: stoppedAmong([{ key: 'medicine', ...m }]),
+          },
         }),
       ];
     });

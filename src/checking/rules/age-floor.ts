@@ -5,7 +5,7 @@ import { hasReached, type Ternary } from '../../measure/age.ts';
 import { type Case, type HerbInFormula, herbsOf, type Rule } from '../case.ts';
 import { concerning } from '../concerns.ts';
 import { type Finding, finding } from '../finding.ts';
-import { LEVELS, type Level } from '../level.ts';
+import { LEVELS, type Level, type Outcome } from '../level.ts';
 import { ageInWords, type Person } from '../person.ts';
 
 const NO_DATA = 'no-data';
@@ -47,13 +47,18 @@ export function isUnderFloor(m: Monograph, formula: Formula, c: Case): boolean {
   return floorsFor(m, formula, c).some((f) => f.reached === false);
 }
 
-/** The level of being under these floors of all that concern the formula; null where the person is under none. */
-function levelUnder(below: readonly Floor[], floors: readonly Floor[], c: Case): Level | null {
+/** What being under these floors of all that concern the formula comes to; null where the person is under none. */
+function outcomeUnder(below: readonly Floor[], floors: readonly Floor[]): Outcome | null {
   if (below.length === 0) return null;
   const sources = (list: readonly Floor[]): number => new Set(list.map((f) => f.floor.source)).size;
   const onlyNoData = below.every((f) => f.floor.because === NO_DATA);
   const every = sources(below) === sources(floors) && !onlyNoData;
-  return c.levels.ofOutcome(every ? 'under-every-floor' : 'under-a-floor');
+  return every ? 'under-every-floor' : 'under-a-floor';
+}
+
+function levelUnder(below: readonly Floor[], floors: readonly Floor[], c: Case): Level | null {
+  const outcome = outcomeUnder(below, floors);
+  return outcome && c.levels.ofOutcome(outcome);
 }
 
 /** What a decision rests on; notes are left out, for they are prose. */
@@ -67,8 +72,8 @@ const inOrder = (a: Floor, b: Floor): number =>
 function under(h: HerbInFormula, m: Monograph, floors: readonly Floor[], person: Person, c: Case): Finding[] {
   const below = floors.filter((f) => f.reached === false).sort(inOrder);
   const [strictest] = below;
-  const level = levelUnder(below, floors, c);
-  if (strictest === undefined || level === null) return [];
+  const outcome = outcomeUnder(below, floors);
+  if (strictest === undefined || outcome === null) return [];
   const words = below.map(
     ({ floor }) =>
       `${citeIn(m, floor).body}: not under ${floor.not_under.text} (${floor.because.replace(/-/g, ' ')})`,
@@ -84,7 +89,7 @@ function under(h: HerbInFormula, m: Monograph, floors: readonly Floor[], person:
       rule: 'age-floor',
       herb: h.herb,
       subject: 'age',
-      level,
+      ...c.levels.judged(outcome),
       say: [
         `the person is ${ageInWords(person)} old, too young for ${h.herb}: ${[...new Set(words)].join('; ')}${besides}`,
       ],
@@ -114,7 +119,7 @@ function straddled(h: HerbInFormula, m: Monograph, floors: readonly Floor[], c: 
       rule: 'age-floor',
       herb: h.herb,
       subject: 'birth',
-      level: c.levels.ofOutcome('age-straddles'),
+      ...c.levels.judged('age-straddles'),
       say: [
         `an age limit of ${h.herb}${open ? ` (${open.floor.not_under.text})` : ''} falls within what is known of the birth date: on which day were they born?`,
       ],

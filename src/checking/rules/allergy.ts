@@ -25,7 +25,7 @@ export const allergy: Rule = {
             rule: 'allergy',
             herb,
             subject: s.name,
-            level: c.levels.ofOutcome(outcome),
+            ...c.levels.judged(outcome),
             say: [SAY[outcome](herb, s.word, monograph)],
             facts: { allergy: s.name, genus: genusOf(monograph), family: monograph.family, outcome },
           }),

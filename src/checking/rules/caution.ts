@@ -6,7 +6,7 @@ import { type Finding, finding } from '../finding.ts';
 import { LEVELS } from '../level.ts';
 import { phraseFor } from '../phrases.ts';
 import { plantAllergy } from '../plant-allergy.ts';
-import type { Named } from '../when.ts';
+import { type Named, stoppedAmong } from '../when.ts';
 
 export const caution: Rule = {
   name: 'caution',
@@ -106,9 +106,11 @@ function said(group: readonly Said[], c: Case): Finding {
         : `possible: ${sentence}; ${asks.join(' ')}`,
     ],
     source: citeIn(monograph, x),
+    accept: byGravity.every((s) => !s.sure || c.levels.mayAccept(s.weighed.caution.says)),
     facts: {
       sayings: byGravity.map((s) => s.facts),
       names: first.names.map((n) => n.name),
+      stopped: stoppedAmong(first.names),
       holds: byGravity.map((s) => s.weighed.met.holds),
     },
   });

@@ -59,7 +59,7 @@ function stop(h: HerbInHand, days: Figure<Quantity> | null, c: Case): Finding[] 
       rule: 'course',
       herb: h.herb,
       subject: `${h.formula.formula} stop`,
-      level: c.levels.ofOutcome(isSafety(first) ? 'beyond-safety-stop' : 'beyond-stop'),
+      ...c.levels.judged(isSafety(first) ? 'beyond-safety-stop' : 'beyond-stop'),
       say:
         days === null
           ? [`the directions set no end, and ${compared.cited.body} stops ${h.herb} after`, limit]
@@ -81,7 +81,7 @@ function sinceWhen(h: HerbInHand, days: Figure<Quantity> | null, c: Case): Findi
       rule: 'course',
       herb: h.herb,
       subject: `${h.formula.formula} since`,
-      level: c.levels.ofOutcome('too-coarse'),
+      ...c.levels.judged('too-coarse'),
       say: [
         `${h.herb} is taken already: since when? ${cited.body} stops it after`,
         first.limit,
@@ -103,7 +103,7 @@ function refer(h: HerbInHand, days: Figure<Quantity> | null, c: Case): Finding[]
       rule: 'course',
       herb: h.herb,
       subject: `${h.formula.formula} refer`,
-      level: c.levels.ofOutcome('refer-within-course'),
+      ...c.levels.judged('refer-within-course'),
       say: ['see a doctor after', limit, `of ${h.herb} if there is no improvement`],
       figures: [limit],
       source: compared.cited,

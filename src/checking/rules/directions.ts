@@ -14,7 +14,7 @@ export const directions: Rule = {
           rule: 'directions',
           herb: null,
           subject: f.formula.formula,
-          level: c.levels.ofOutcome('no-directions'),
+          ...c.levels.judged('no-directions'),
           say: [
             `${f.formula.formula} has no directions, so no dose of it was judged: how much, how often, how long?`,
           ],

@@ -3,6 +3,7 @@ import { type EthanolWeighed, ethanolWeighed } from '../ethanol.ts';
 import { canonical, type Finding, finding, prose, type Sentence } from '../finding.ts';
 import { LEVELS } from '../level.ts';
 import { phraseFor } from '../phrases.ts';
+import { stoppedAmong } from '../when.ts';
 
 export const ethanol: Rule = {
   name: 'ethanol',
@@ -62,7 +63,13 @@ function said(group: readonly EthanolWeighed[], c: Case): Finding {
     ],
     figures: [taken.perDose, taken.perDay],
     source: first.source,
-    facts: { rules: group.map(factsOf), dose: taken.perDose.value, perKg: perKg?.value },
+    accept: c.levels.mayAccept(rule.says),
+    facts: {
+      rules: group.map(factsOf),
+      dose: taken.perDose.value,
+      perKg: perKg?.value,
+      stopped: stoppedAmong(met.names),
+    },
   });
 }
 

@@ -22,7 +22,7 @@ export const honey: Rule = {
           rule: 'honey',
           herb: null,
           subject: formula.formula,
-          level: c.levels.ofOutcome(reached === false ? 'honey-under-a-year' : 'too-coarse'),
+          ...c.levels.judged(reached === false ? 'honey-under-a-year' : 'too-coarse'),
           say: [
             `${formula.formula} holds honey, which is not given under ${fact.not_under.text}: ${fact.because}${reached === false ? '' : '; is the child so old?'}`,
           ],

@@ -80,7 +80,7 @@ function judge(limit: Limit, holding: readonly Portion[], c: Case): Finding[] {
       rule: 'intake-limit',
       herb,
       subject: limit.id,
-      level: c.levels.ofOutcome(above ? 'above-intake-limit' : 'intake-unbounded'),
+      ...c.levels.judged(above ? 'above-intake-limit' : 'intake-unbounded'),
       say: above
         ? [
             `${limit.id}:`,

@@ -1,5 +1,6 @@
 import { type Case, herbsOf, type Rule } from '../case.ts';
 import { type Finding, finding } from '../finding.ts';
+import { stoppedAmong } from '../when.ts';
 
 /** The vocabulary's group of medicines with a narrow therapeutic index. */
 const NARROW_MARGIN = 'narrow_therapeutic_index';
@@ -22,13 +23,17 @@ export const narrowMargin: Rule = {
             rule: 'narrow-margin',
             herb: h.herb,
             subject: m.name,
-            level: c.levels.ofOutcome('narrow-margin-not-read'),
+            ...c.levels.judged('narrow-margin-not-read'),
             say: [
               c.matching.medicine(m.item, NARROW_MARGIN) === true
                 ? `no interactions of ${h.herb} were read, and ${m.said} leaves little room for any`
                 : `no interactions of ${h.herb} were read, and "${m.word}" may be a medicine that leaves little room for any`,
             ],
-            facts: { herb: h.herb, medicine: m.name },
+            facts: {
+              herb: h.herb,
+              medicine: m.name,
+              stopped: stoppedAmong([{ key: 'medicine', ...m }]),
+            },
           }),
         ),
       );

@@ -14,7 +14,7 @@ export const noMonograph: Rule = {
           rule: 'no-monograph',
           herb: h.herb,
           subject: 'file',
-          level: c.levels.ofOutcome('no-monograph'),
+          ...c.levels.judged('no-monograph'),
           say: [
             `there is no monograph for ${h.herb}, so nothing about it was judged${h.near.length > 0 ? `; did you mean ${h.near.join(' or ')}?` : ''}`,
           ],

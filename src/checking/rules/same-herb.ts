@@ -19,7 +19,7 @@ export const sameHerb: Rule = {
           rule: 'same-herb',
           herb,
           subject: from.join(' '),
-          level: c.levels.ofOutcome('same-herb'),
+          ...c.levels.judged('same-herb'),
           say: [
             `${herb} is taken twice: in ${from.join(' and in ')}`,
             ...portions.flatMap((p) => (p.daily ? [`; ${p.from}:`, p.daily, 'a day'] : [])),

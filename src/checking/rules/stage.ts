@@ -112,6 +112,7 @@ function said(group: readonly StageWeighed[], c: Case): Finding {
         : `possible: ${sentence}; ${first.met.coarse.join(' ')}`,
     ],
     source: advice ? citeIn(monograph, advice) : null,
+    accept: group.every((s) => c.levels.mayAccept(s.advice?.says ?? 'stage-not-read')),
     facts: { question, advice: [...distinct.keys()], holds: sure },
   });
 }

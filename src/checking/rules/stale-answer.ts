@@ -23,7 +23,7 @@ export const staleAnswer: Rule = {
           rule: 'stale-answer',
           herb: null,
           subject: question,
-          level: c.levels.ofOutcome('stale-answer'),
+          ...c.levels.judged('stale-answer'),
           say: [
             `${c.questions.asks(question)} The answer is of ${writeDate(person.asked)}, and stays good for`,
             given(goodFor, `an answer about ${question} stays good for`),
@@ -42,7 +42,7 @@ function fromTheFuture(person: Person, c: Case): Finding {
     rule: 'stale-answer',
     herb: null,
     subject: 'asked',
-    level: c.levels.ofOutcome('stale-answer'),
+    ...c.levels.judged('stale-answer'),
     say: [
       `the answers are of ${writeDate(person.asked)}, after the day of this check (${writeDate(person.on)}): which is right?`,
     ],

@@ -27,7 +27,7 @@ export const sugar: Rule = {
           rule: 'sugar',
           herb: null,
           subject: formula.formula,
-          level: c.levels.ofOutcome('sugar-in-diabetes'),
+          ...c.levels.judged('sugar-in-diabetes'),
           say: [`${formula.formula} holds sugar or honey: ${fact.because}`],
           source: citeIn(c.intake, fact),
           facts: { formula: formula.formula, condition: fact.condition },

@@ -42,7 +42,7 @@ function judge(a: Acting, before: Before, person: Person, c: Case): Finding[] {
       rule: 'surgery',
       herb: a.herb,
       subject: `${sure ? '' : 'possible '}${a.effect.id}`,
-      level: c.levels.ofOutcome(sure ? 'operation-planned' : 'too-coarse'),
+      ...c.levels.judged(sure ? 'operation-planned' : 'too-coarse'),
       say: sure
         ? [
             `${a.herb} ${a.effect.does}, and an operation is planned${when}: ${before.why}; it is commonly stopped`,

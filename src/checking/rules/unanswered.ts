@@ -14,7 +14,7 @@ export const unanswered: Rule = {
         rule: 'unanswered',
         herb: null,
         subject: question,
-        level: c.levels.ofOutcome('unanswered'),
+        ...c.levels.judged('unanswered'),
         say: [`${c.questions.asks(question)} It matters for ${[...herbs].sort().join(', ')}`],
         facts: { question, herbs: [...herbs].sort() },
       }),

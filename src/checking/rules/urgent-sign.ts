@@ -21,7 +21,7 @@ export const urgentSign: Rule = {
         rule: 'urgent-sign',
         herb: null,
         subject: sign.id,
-        level: c.levels.ofOutcome(BELONGS[sign.to].outcome),
+        ...c.levels.judged(BELONGS[sign.to].outcome),
         say: [`${sign.term}: this ${BELONGS[sign.to].words}, whatever is taken for it`],
         facts: { sign: sign.id, to: sign.to },
       }),

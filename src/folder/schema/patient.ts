@@ -60,14 +60,13 @@ const taking = z.union([
   }),
 ]);
 
-const decision = strict({
-  finding: words,
-  basis: words,
-  because: words,
-  by: words,
-  on: date,
-  until: date.optional(),
-});
+const decision = withRules(
+  strict({ finding: words, basis: words, because: words, by: words, on: date, until: date.optional() }),
+  ({ on, until }, { wrong }) => {
+    if (on !== undefined && until !== undefined && isAfter(on, until))
+      wrong(['until'], 'over before it was made: one of the two dates is wrong');
+  },
+);
 const lookedUp = strict({ word: words, because: words, by: words, on: date });
 
 export const patient = withRules(

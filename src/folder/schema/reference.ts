@@ -200,12 +200,15 @@ export type Uses = z.output<typeof uses>;
 
 export const LEVELS = ['withhold', 'ask', 'decide', 'note'] as const;
 
+/** `accept: no` where no decision of the practitioner sets it aside: the law does not leave it to them. */
+const levelled = { level: word([...LEVELS, 'none']), words, accept: yesNo.optional() };
+
 /** The one table that turns what a source says, or what a comparison found, into a level. */
 export const levels = strict({
   table: z.literal('levels'),
   about: words,
-  sayings: z.array(strict({ says: word(SAYINGS), level: word([...LEVELS, 'none']), words })),
-  outcomes: z.array(strict({ outcome: id, level: word([...LEVELS, 'none']), words })),
+  sayings: z.array(strict({ says: word(SAYINGS), ...levelled })),
+  outcomes: z.array(strict({ outcome: id, ...levelled })),
 });
 export type Levels = z.output<typeof levels>;
 
