@@ -70,11 +70,12 @@ export const COMMANDS: readonly CommandLine[] = [
     shape: (c) => withPerson(withBatch(c)),
   },
   {
-    line: 'check <formula...>',
+    line: 'check [formula...]',
     says: 'whether it suits this person: yes, no or not yet',
     example: 'check after-supper --patient patients/P-017.yaml',
     load: () => import('./entries/check.ts'),
-    shape: (c) => withDecisions(withPerson(c)),
+    shape: (c) =>
+      withDecisions(withPerson(c)).option('--all', 'every formula of the folder, without a person'),
   },
   {
     line: 'gather <name>',

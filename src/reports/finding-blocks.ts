@@ -16,7 +16,7 @@ export function findingBlocks(
     return {
       kind: 'finding',
       level: first.level,
-      say: sentenceOf(others.length === 0 ? first.say : ofAll(first, all.map(herbOf))),
+      say: sentenceOf(sayOfAll(first, all)),
       because: sumsOf(first).map(({ figure, sum }) =>
         sentenceFrom([`${figure.step.says}: ${sum} = `, figure]),
       ),
@@ -31,23 +31,31 @@ export function findingBlocks(
 
 type Group = readonly [DecidedFinding, ...DecidedFinding[]];
 
-/** What one rule says of several herbs in the same words and from the same source, as one, where the first of them stands. */
+/**
+ * What one rule says of several herbs in the same words and from the same source, as one, where the first of them stands.
+ * A sentence that names all of them is the same for each as it is; another is so but for the herb.
+ */
 function groups(findings: readonly DecidedFinding[]): Group[] {
+  const named = new Map<string, number>();
+  const asItIs = (f: DecidedFinding): string => keyOf(f, f.say);
+  for (const f of findings) named.set(asItIs(f), (named.get(asItIs(f)) ?? 0) + 1);
   const byKey = new Map<string, [DecidedFinding, ...DecidedFinding[]]>();
   for (const f of findings) {
-    const known = byKey.get(keyOf(f));
+    const alike = (named.get(asItIs(f)) ?? 0) > 1 || f.herb === null;
+    const key = alike ? asItIs(f) : keyOf(f, withHerb(f.say, f.herb, '{herb}'));
+    const known = byKey.get(key);
     if (known) known.push(f);
-    else byKey.set(keyOf(f), [f]);
+    else byKey.set(key, [f]);
   }
   return [...byKey.values()];
 }
 
 const herbOf = (f: DecidedFinding): string => f.herb ?? '';
 
-function keyOf(f: DecidedFinding): string {
+function keyOf(f: DecidedFinding, as: Sentence): string {
   if (f.herb === null) return f.id;
   const subject = f.id.slice(`${f.rule}/${f.herb}/`.length);
-  const say = sentenceText(withHerb(f.say, f.herb, '{herb}'));
+  const say = sentenceText(as);
   const sums = sumsOf(f).map(({ figure, sum }) => `${figure.step.says} ${sum}`);
   const decided = decidedLines(f).map((l) => ('words' in l ? l.words : ''));
   return JSON.stringify([f.rule, subject, f.level, say, sums, decided, f.source && cite(f.source)]);
@@ -58,6 +66,13 @@ function withHerb(say: Sentence, herb: string, list: string, subject = list): Se
   const word = new RegExp(`(\\b(?:about|for|in|of|with) )?(?<![\\w-])${herb}(?![\\w-])`, 'g');
   const named = (_: string, before?: string): string => (before ? before + list : subject);
   return say.map((part) => (typeof part === 'string' ? part.replace(word, named) : part));
+}
+
+function sayOfAll(first: DecidedFinding, all: readonly DecidedFinding[]): Sentence {
+  if (all.length === 1) return first.say;
+  const said = sentenceText(first.say);
+  const namesAll = all.every((f) => sentenceText(f.say) === said && said.includes(herbOf(f)));
+  return namesAll ? first.say : ofAll(first, all.map(herbOf));
 }
 
 function ofAll(first: DecidedFinding, herbs: readonly string[]): Sentence {

@@ -14,7 +14,7 @@ const TABLE = parse(
     fileURLToPath(new URL('../../monographs/reference/additive-effects.yaml', import.meta.url)),
     'utf8',
   ),
-) as { effects: { id: string; with?: { medicine: string[] }[] }[] };
+) as { effects: { id: string; does: string; with?: { medicine: string[] }[] }[] };
 
 const beside = (herbId: string, person: Readonly<Record<string, string>>) =>
   finds('additive-effect', { person: { ...WELL, ...person }, files: teaOf(herbId) });
@@ -24,7 +24,7 @@ describe('the rule on effects that add up: a herb beside a medicine', () => {
   it('fires for hops and diazepam, and is quiet for hops and paracetamol', async () => {
     const [f, ...more] = await medicine('hops-flower', 'diazepam');
     expect(more).toEqual([]);
-    expect(f?.id).toBe('additive-effect/hops-flower/sedation-with-diazepam');
+    expect(f?.id).toBe('additive-effect/hops-flower/diazepam');
     expect(f?.level).toBe('decide');
     expect(says(f)).toBe('hops-flower brings drowsiness; beside diazepam: drowsiness adds up');
     expect(f?.source?.body).toBe('Health Canada');
@@ -49,9 +49,11 @@ describe('the rule on effects that add up: a herb beside a medicine', () => {
     ['st-johns-wort-herb', 'photosensitivity', 'doxycycline', 'amoxicillin'],
     ['st-johns-wort-herb', 'enzyme-induction-and-serotonin', 'sertraline', 'amoxicillin'],
   ])('%s: %s adds to %s and not to %s', async (id, effect, met, unmet) => {
-    const subject = (found: Awaited<ReturnType<typeof medicine>>) => found.map((f) => f.id.split('/')[2]);
-    expect(subject(await medicine(id, met))).toContain(`${effect}-with-${met.replace(/ /g, '-')}`);
-    expect(subject(await medicine(id, unmet))).toEqual([]);
+    const [f, ...more] = await medicine(id, met);
+    expect(more).toEqual([]);
+    expect(f?.id).toBe(`additive-effect/${id}/${met.replace(/ /g, '-')}`);
+    expect(says(f)).toContain(TABLE.effects.find((e) => e.id === effect)?.does ?? '?');
+    expect(await medicine(id, unmet)).toEqual([]);
   });
 
   it('names each medicine by itself, so that one more leaves what was found and decided alone', async () => {

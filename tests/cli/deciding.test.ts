@@ -52,15 +52,15 @@ const decision = (more: Record<string, string> = {}, id = FENNEL): string => {
     .join(', ')}}]`;
 };
 
-const WARFARIN = 'caution/willow-bark/medicine-warfarin';
-/** A man of forty on warfarin, and nothing else. */
-const ON_WARFARIN = [
-  ...['--age', '42 years', '--weight', '74 kg', '--sex', 'male', '--condition', 'none'],
-  ...['--medicine', 'warfarin', '--allergy', 'none', '--taking', 'none', '--drives', 'no'],
+const ASTHMA = 'caution/willow-bark/condition-asthma';
+/** A man of forty with asthma, and nothing else. */
+const ASTHMATIC = [
+  ...['--age', '42 years', '--weight', '74 kg', '--sex', 'male', '--condition', 'asthma'],
+  ...['--medicine', 'none', '--allergy', 'none', '--taking', 'none', '--drives', 'no'],
   ...['--avoids-alcohol', 'no', '--fluid-restricted', 'no', '--surgery', 'none'],
 ];
 const accept = (id: string, ...more: string[]): string[] => [
-  ...['--decide', id, '--because', 'INR is taken weekly', '--by', 'AB'],
+  ...['--decide', id, '--because', 'peak flow is taken daily', '--by', 'AB'],
   ...more,
 ];
 
@@ -283,22 +283,22 @@ describe('a word that was looked up', () => {
 });
 
 describe('a decision on the command line', () => {
-  const willow = (...args: string[]): Ran => check('stiff-joints', ...ON_WARFARIN, ...args);
+  const willow = (...args: string[]): Ran => check('stiff-joints', ...ASTHMATIC, ...args);
 
   test('makes what was withheld count as decide, and never hides it', () => {
     expect(willow().code).toBe(5);
-    const ran = willow(...accept(WARFARIN));
+    const ran = willow(...accept(ASTHMA));
     expect(ran.code).toBe(3);
     expect(ran.out).toMatch(/^Decide: accepted by the practitioner against a reason to withhold\n/);
     const first = words(ran.out.slice(ran.out.search(/^(WITHHOLD|ASK|DECIDE|NOTE)/m)));
     expect(first).toMatch(
-      /^WITHHOLD willow-bark is to be avoided with warfarin: .*? Accepted by AB on 2026-05-02: INR is taken weekly Source:/,
+      /^WITHHOLD willow-bark must not be used in asthma: .*? Accepted by AB on 2026-05-02: peak flow is taken daily Source:/,
     );
   });
 
   test('is what the foot says to type', () => {
     const typed = /^ {2}(--decide \S+ --because) "" --by ""$/m.exec(willow().out)?.[1]?.split(' ') ?? [];
-    expect(willow(...typed, 'INR is taken weekly', '--by', 'AB').code).toBe(3);
+    expect(willow(...typed, 'peak flow is taken daily', '--by', 'AB').code).toBe(3);
     expect(willow(...typed, '', '--by', '').code).toBe(2);
   });
 
@@ -310,7 +310,16 @@ describe('a decision on the command line', () => {
     ];
     const ran = check(
       'stiff-joints',
-      ...['--patient', path, '--decide', one, '--decide', two, '--decide', WARFARIN],
+      ...[
+        '--patient',
+        path,
+        '--decide',
+        one,
+        '--decide',
+        two,
+        '--decide',
+        'caution/willow-bark/medicine-warfarin',
+      ],
       ...['--because', 'first: a "mild" rash', '--because', 'second', '--because', 'third'],
       ...[
         '--by',
@@ -331,7 +340,10 @@ describe('a decision on the command line', () => {
     expect(words(ran.out)).toContain('Accepted by AB on 2026-05-02: first: a "mild" rash');
     expect(words(ran.out)).toContain('Accepted by CD on 2026-05-02 (until 2026-08-01): second');
     expect(words(ran.out)).toContain('Accepted by EF on 2026-05-02: third');
-    const [, snippet = ''] = ran.out.split('To keep what was decided, write into the patient file:\n');
+    // Warfarin adds to what both herbs do, which is left to be decided in the file.
+    const [, blank = ''] = ran.out.split(/To keep what was decided and decide the rest[^:]*:\n/);
+    const snippet = blank.replace(/by: "", because: ""/g, 'by: "EF", because: "as above"');
+    expect(snippet).not.toBe(blank);
     const again = check('stiff-joints', '--patient', file(snippet, 'S-106'));
     expect(again.code).toBe(3);
     expect(words(again.out)).toContain('Accepted by CD on 2026-05-02 (until 2026-08-01): second');
@@ -339,16 +351,16 @@ describe('a decision on the command line', () => {
   });
 
   test('of a question beside it leaves the question: 5 is above 4 is above 3', () => {
-    const asked = ON_WARFARIN.map((a) => (a === 'warfarin' ? 'warfarin, zzyzxol' : a));
+    const asked = ASTHMATIC.map((a) => (a === 'asthma' ? 'asthma, zzyzxol' : a));
     expect(check('stiff-joints', ...asked).code).toBe(5);
-    expect(check('stiff-joints', ...asked, ...accept(WARFARIN)).code).toBe(4);
-    expect(willow(...accept(WARFARIN)).code).toBe(3);
+    expect(check('stiff-joints', ...asked, ...accept(ASTHMA)).code).toBe(4);
+    expect(willow(...accept(ASTHMA)).code).toBe(3);
   });
 
   test('takes the line below a finding as it was copied, and minds its basis', () => {
-    const { basis } = envelopes(willow('--json'))[0].findings.find((f: Json) => f.id === WARFARIN);
-    expect(willow(...accept(`${WARFARIN} basis ${basis}`)).code).toBe(3);
-    const wrong = willow(...accept(`${WARFARIN} basis 000000000000`));
+    const { basis } = envelopes(willow('--json'))[0].findings.find((f: Json) => f.id === ASTHMA);
+    expect(willow(...accept(`${ASTHMA} basis ${basis}`)).code).toBe(3);
+    const wrong = willow(...accept(`${ASTHMA} basis 000000000000`));
     expect(wrong.code).toBe(2);
     expect(wrong.err).toContain(`has the basis ${basis} and not 000000000000`);
   });
@@ -362,57 +374,57 @@ describe('a decision on the command line', () => {
   test.each<[string, string[], RegExp]>([
     [
       'an id with a slip',
-      accept('caution/willow-bark/medicine-warfarn'),
-      /did you mean caution\/willow-bark\/medicine-warfarin\?/,
+      accept('caution/willow-bark/condition-astma'),
+      /did you mean caution\/willow-bark\/condition-asthma\?/,
     ],
-    ['half an id', accept('willow warfarin'), /did you mean caution\/willow-bark\/medicine-warfarin\?/],
+    ['half an id', accept('willow asthma'), /did you mean caution\/willow-bark\/condition-asthma\?/],
     [
       'an id in braces',
-      accept('caution/{willow-bark,x}/medicine-warfarin'),
-      /did you mean caution\/willow-bark\/medicine-warfarin\?/,
+      accept('caution/{willow-bark,x}/condition-asthma'),
+      /did you mean caution\/willow-bark\/condition-asthma\?/,
     ],
-    ['a wild id', accept('zzz'), /there is caution\/willow-bark\/medicine-warfarin to decide/],
+    ['a wild id', accept('zzz'), /there is caution\/willow-bark\/condition-asthma to decide/],
     ['an empty id', accept(''), /--decide is empty: write the id of a finding/],
     [
       'no reason',
-      ['--decide', WARFARIN, '--by', 'AB'],
+      ['--decide', ASTHMA, '--by', 'AB'],
       /--decide stands once and --because not at all: write --decide ID --because "your reason" --by XX/,
     ],
     [
       'an empty reason',
-      ['--decide', WARFARIN, '--because', ' ', '--by', 'AB'],
-      /--because is empty for caution\/willow-bark\/medicine-warfarin: write the reason/,
+      ['--decide', ASTHMA, '--because', ' ', '--by', 'AB'],
+      /--because is empty for caution\/willow-bark\/condition-asthma: write the reason/,
     ],
-    ['nobody', ['--decide', WARFARIN, '--because', 'x'], /--decide stands once and --by not at all/],
+    ['nobody', ['--decide', ASTHMA, '--because', 'x'], /--decide stands once and --by not at all/],
     [
       'an empty name',
-      ['--decide', WARFARIN, '--because', 'x', '--by', ''],
+      ['--decide', ASTHMA, '--because', 'x', '--by', ''],
       /--by is empty for .*: write the initials/,
     ],
     ['a reason for nothing', ['--because', 'x'], /--because belongs to a decision: write --decide ID/],
     [
       'two ids and one reason',
-      [...accept(WARFARIN), '--decide', 'x', '--by', 'AB'],
+      [...accept(ASTHMA), '--decide', 'x', '--by', 'AB'],
       /--decide stands twice and --because once/,
     ],
     [
       'the same twice',
-      [...accept(WARFARIN), ...accept(WARFARIN)],
-      /--decide caution\/willow-bark\/medicine-warfarin stands twice: keep one/,
+      [...accept(ASTHMA), ...accept(ASTHMA)],
+      /--decide caution\/willow-bark\/condition-asthma stands twice: keep one/,
     ],
     [
       'an end that is no day',
-      accept(WARFARIN, '--until', 'summer'),
+      accept(ASTHMA, '--until', 'summer'),
       /--until "summer" is not a date: write year-month-day/,
     ],
     [
       'an end that is past',
-      accept(WARFARIN, '--until', '2026-05-01'),
+      accept(ASTHMA, '--until', '2026-05-01'),
       /--until 2026-05-01 is before the day of the decision, 2026-05-02/,
     ],
     [
       'one end for two',
-      [...accept(WARFARIN), ...accept('x'), '--until', ON],
+      [...accept(ASTHMA), ...accept('x'), '--until', ON],
       /--until once: write one for each, --until none where it has no end/,
     ],
   ])('with %s is exit 2, in words, and nothing is judged', (_, args, says) => {
@@ -423,9 +435,9 @@ describe('a decision on the command line', () => {
   });
 
   test('is about one person', () => {
-    expect(check('stiff-joints', ...accept(WARFARIN)).err).toMatch(/--decide is about a person: name them/);
+    expect(check('stiff-joints', ...accept(ASTHMA)).err).toMatch(/--decide is about a person: name them/);
     const two = ['--patient', patient('S-106'), '--patient', patient('S-104')];
-    expect(check('stiff-joints', ...two, ...accept(WARFARIN)).err).toMatch(/--decide is about one person/);
+    expect(check('stiff-joints', ...two, ...accept(ASTHMA)).err).toMatch(/--decide is about one person/);
   });
 
   test('of a question is refused, and the question asked', () => {

@@ -43,6 +43,13 @@ describe('findings of one rule about one subject', () => {
     ]);
   });
 
+  it('leave a sentence that names all of them as it is', () => {
+    const both = (h: string) => found(h, ['each of a-leaf and b-root brings drowsiness']);
+    expect(printed(['a-leaf', 'b-root'].map(both))).toEqual([
+      ['each of a-leaf and b-root brings drowsiness', ['stage/a-leaf/pregnant', 'stage/b-root/pregnant']],
+    ]);
+  });
+
   it('name the herbs as the sentence takes them', () => {
     const about = (h: string) => found(h, [`nothing was read about ${h} in pregnancy`]);
     expect(printed(['a-leaf', 'b-root'].map(about))[0]?.[0]).toBe(

@@ -1,10 +1,12 @@
 import { citeIn } from '../../folder/cite-in.ts';
 import { any, type Ternary } from '../../measure/age.ts';
+import type { TakenMedicine } from '../../vocabulary/medicines.ts';
 import type { Case, Rule } from '../case.ts';
 import { cautionsWeighed } from '../cautions.ts';
 import { type Acting, acting, isAmong } from '../effects.ts';
 import { type Finding, finding } from '../finding.ts';
-import type { Level } from '../level.ts';
+import { LEVELS, type Level } from '../level.ts';
+import type { Stated } from '../person.ts';
 import { sharesTaken } from '../shares.ts';
 import { stoppedAmong } from '../when.ts';
 
@@ -15,9 +17,18 @@ export const additiveEffect: Rule = {
   quiet: 'hops for someone on paracetamol',
   find: (c: Case): Finding[] => {
     const all = acting(c);
-    return all
-      .filter((a) => a.given)
-      .flatMap((a) => [...together(a, all, c), ...besideOtherEffects(a, all, c), ...besideMedicines(a, c)]);
+    const herbs = [...new Set(all.filter((a) => a.given).map((a) => a.herb))];
+    return [
+      ...all
+        .filter((a) => a.given)
+        .flatMap((a) => [...together(a, all, c), ...besideOtherEffects(a, all, c)]),
+      ...herbs.flatMap((herb) =>
+        besideMedicines(
+          all.filter((a) => a.herb === herb),
+          c,
+        ),
+      ),
+    ];
   },
 };
 
@@ -86,46 +97,64 @@ function relations(a: Acting, b: Acting): readonly Said[] {
   return (a.effect.with_effects ?? []).filter((w) => w.effect === b.effect.id && isAmong(b, w.latin));
 }
 
-/** One finding a medicine; where several lines speak of it, the gravest. What the herb's own monograph notes of it is not noted again. */
-function besideMedicines(a: Acting, c: Case): Finding[] {
+/** What a herb does that a medicine does too, and the line of the table that says so. */
+interface Met {
+  readonly acting: Acting;
+  readonly said: NonNullable<Acting['effect']['with']>[number];
+  readonly holds: Ternary;
+  readonly level: Level;
+}
+
+/** One finding a herb and medicine, however much they do alike. What the herb's own monograph notes of it is not noted again. */
+function besideMedicines(all: readonly Acting[], c: Case): Finding[] {
   const medicines = c.person?.medicines.given ? c.person.medicines.value : [];
   return medicines
     .filter((m) => m.item.herbGenus === undefined)
     .flatMap((m) => {
-      const lines = (a.effect.with ?? [])
-        .filter((w) => isAmong(a, w.latin))
-        .map((w) => ({ w, holds: any(w.medicine.map((t) => c.matching.medicine(m.item, t))) }));
-      const found = lines.find((l) => l.holds === true) ?? lines.find((l) => l.holds === 'unknown');
-      const level = found && c.levels.ofSaying(found.w.says);
-      if (!found || !level) return [];
-      const { w, holds } = found;
-      if (isSaidAnyway(a, m.name, level, holds, c)) return [];
-      const sure = holds === true;
+      const met = all
+        .flatMap((a) => metWith(a, m, c))
+        .filter((x) => !isSaidAnyway(x.acting, m.name, x.level, x.holds, c));
+      const certain = met.filter((x) => x.holds === true);
+      const byGravity = [...(certain.length > 0 ? certain : met)].sort(
+        (a, b) => LEVELS.indexOf(a.level) - LEVELS.indexOf(b.level),
+      );
+      const [first] = byGravity;
+      if (!first) return [];
+      const { acting: a, said, level } = first;
+      const sure = first.holds === true;
+      const does = list(byGravity.map((x) => x.acting.effect.does));
+      const why = [...new Set(byGravity.map((x) => x.said.why))].join('; ');
       return [
         finding({
           rule: 'additive-effect',
           herb: a.herb,
-          subject: `${sure ? '' : 'possible '}${a.effect.id} with ${m.name}`,
+          subject: `${sure ? '' : 'possible '}${m.name}`,
           ...(sure || level === 'note'
-            ? { level, accept: c.levels.mayAccept(w.says) }
+            ? { level, accept: c.levels.mayAccept(said.says) }
             : c.levels.judged('too-coarse')),
           say: [
             sure
-              ? `${a.herb} ${a.effect.does}; beside ${m.said}: ${w.why}`
-              : `${a.herb} ${a.effect.does}; beside some of what "${m.word}" may mean: ${w.why}; which medicine is it?`,
+              ? `${a.herb} ${does}; beside ${m.said}: ${why}`
+              : `${a.herb} ${does}; beside some of what "${m.word}" may mean: ${why}; which medicine is it?`,
           ],
-          source: a.cited ?? citeIn(c.effects, w),
+          source: a.cited ?? citeIn(c.effects, said),
           facts: {
-            effect: a.effect.id,
             medicine: m.name,
-            says: w.says,
-            holds,
-            group: w.medicine,
+            met: byGravity.map((x) => [x.acting.effect.id, x.said.says, x.holds, x.said.medicine]),
             stopped: stoppedAmong([{ key: 'medicine', ...m }]),
           },
         }),
       ];
     });
+}
+
+function metWith(a: Acting, m: Stated<TakenMedicine>, c: Case): Met[] {
+  const lines = (a.effect.with ?? [])
+    .filter((w) => isAmong(a, w.latin))
+    .map((said) => ({ said, holds: any(said.medicine.map((t) => c.matching.medicine(m.item, t))) }));
+  const found = lines.find((l) => l.holds === true) ?? lines.find((l) => l.holds === 'unknown');
+  const level = found && c.levels.ofSaying(found.said.says);
+  return found && level ? [{ acting: a, ...found, level }] : [];
 }
 
 /** A note that the monograph has of this medicine too, and a question that one of its cautions asks of the same word. */

@@ -15,12 +15,15 @@ import { loadPatients, understand } from '../load-person.ts';
 import type { DecisionOptions, PersonOptions } from '../options.ts';
 import { type Answer, answered, failed, misused, type Outcome, usage } from '../outcome.ts';
 import { version } from '../version.ts';
+import { checkEvery } from './check-every.ts';
 
 /** Whether these formulas suit this person: the one command, with `dispense` and `caseload`, whose exit status is a verdict. */
 export async function check(
   ids: readonly string[],
-  options: PersonOptions & DecisionOptions,
+  options: PersonOptions & DecisionOptions & { readonly all?: boolean },
 ): Promise<Outcome> {
+  if (options.all) return checkEvery(ids, options);
+  if (ids.length === 0) return misused('which formula? name one, or --all for every formula of the folder');
   const on = dayOf(options);
   if (!on.ok) return misused(on.why);
   const typed = decisionsTyped(options, on.value);
