@@ -102,7 +102,8 @@ describe('the check', () => {
   });
 
   it('is never milder about a dose that is larger', async () => {
-    const doses = (c: Checked): readonly Finding[] => c.findings.filter((f) => f.rule === 'dose');
+    const TOO_MUCH = ['dose', 'intake-limit', 'legal-limit', 'additive-effect', 'ethanol'];
+    const doses = (c: Checked): readonly Finding[] => c.findings.filter((f) => TOO_MUCH.includes(f.rule));
     await fc.assert(
       fc.asyncProperty(
         formula,
@@ -115,13 +116,47 @@ describe('the check', () => {
           for (const x of less) {
             const same = more.find((y) => y.id === x.id);
             // What could not be told of a constituent may be told of more of it: then another finding says so.
-            const left = same ? [same] : more.filter((y) => y.herb === x.herb);
+            const left = same ? [same] : more.filter((y) => y.herb === x.herb && y.rule === x.rule);
             const now = Math.min(...left.map((y) => gravity(y.level)));
             expect(now, `${x.level} ${x.id}`).toBeLessThanOrEqual(gravity(x.level));
           }
         },
       ),
       { ...SEED, numRuns: 150 },
+    );
+  });
+
+  it('is never milder about more of what is taken already', async () => {
+    const grams = fc.double({ min: 0.05, max: 20, noNaN: true }).map((g) => g.toFixed(2));
+    await fc.assert(
+      fc.asyncProperty(
+        formula,
+        anyone,
+        fc.constantFrom(...HERBS),
+        grams,
+        grams,
+        async (made, who, herb, a, b) => {
+          const f = await made();
+          const [small, large] = [a, b].sort((x, y) => Number(x) - Number(y));
+          // The herb itself, and one of the formula's own, which then is taken twice.
+          for (const taken of [herb, f.ingredients.find((i) => i.herb)?.herb]) {
+            const of = (daily: string | undefined) =>
+              judge(f, {
+                ...who,
+                taking: JSON.stringify([{ herb: taken, daily: `${daily} g`, since: '2026-04-20' }]),
+              });
+            const [less, more] = [await of(small), await of(large)];
+            expect(gravity(more.verdict), `${small} and ${large} g of ${taken}`).toBeLessThanOrEqual(
+              gravity(less.verdict),
+            );
+            for (const x of less.findings) {
+              const y = more.findings.find((z) => z.id === x.id);
+              expect(y && gravity(y.level), `${x.level} ${x.id}`).toBeLessThanOrEqual(gravity(x.level));
+            }
+          }
+        },
+      ),
+      { ...SEED, numRuns: 80 },
     );
   });
 
