@@ -33,6 +33,7 @@ export const OUTCOMES = [
   'above-in-proportion',
   'operation-planned',
   'honey-under-a-year',
+  'oil-for-a-child',
   'sugar-in-diabetes',
   'under-every-floor',
   'under-a-floor',

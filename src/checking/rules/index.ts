@@ -6,6 +6,7 @@ import { caution } from './caution.ts';
 import { course } from './course.ts';
 import { directions } from './directions.ts';
 import { dose } from './dose.ts';
+import { essentialOil } from './essential-oil.ts';
 import { ethanol } from './ethanol.ts';
 import { honey } from './honey.ts';
 import { intakeLimit } from './intake-limit.ts';
@@ -39,6 +40,7 @@ export const RULES: readonly Rule[] = [
   additiveEffect,
   surgery,
   honey,
+  essentialOil,
   sugar,
   course,
   narrowMargin,

@@ -374,6 +374,13 @@ export const intakeLimits = withRules(
     sources,
     honey: strict({ not_under: age, because: words, ...sourced }),
     sugar: strict({ condition: oneOrMore(id), because: words, ...sourced }),
+    oils: strict({
+      plants: z.array(words),
+      not_under: age,
+      because: words,
+      convulsions: strict({ condition: oneOrMore(id), ages: ageBand, because: words }),
+      ...sourced,
+    }),
     limits: z.array(
       strict({
         id,
