@@ -263,12 +263,25 @@ export type Strength = Quantity;
 
 const STRENGTHS: readonly Dimension[] = ['share v/v', 'share m/m', 'share w/v', 'share v/m'];
 
-/** Reads `45 % v/v`, `4 % m/m`; a bare `45 %` is an error, for by volume and by mass are two strengths. */
-export function parseStrength(text: string): Result<Strength> {
+const BASES: Readonly<Partial<Record<Dimension, string>>> = {
+  'share v/v': '% v/v (by volume)',
+  'share m/m': '% m/m (by mass)',
+  'share w/v': '% w/v (g in 100 mL)',
+};
+
+/**
+ * Reads `45 % v/v`, `4 % m/m`; a bare `45 %` is an error, for by volume and by mass are two strengths. `of` are the
+ * bases that an error advises.
+ */
+export function parseStrength(
+  text: string,
+  of: readonly Dimension[] = ['share v/v', 'share m/m'],
+): Result<Strength> {
+  const bases = of.map((d) => BASES[d] ?? '%').join(' or ');
+  if (parseNumber(plain(text)).ok) return bad(`"${plain(text)}" has no unit: write ${plain(text)} ${bases}`);
   const q = parseQuantity(text);
   if (!q.ok) return q;
-  if (q.value.unit.dimension === 'share')
-    return bad(`"${plain(text)}" lacks its basis: write % v/v (by volume) or % m/m (by mass)`);
+  if (q.value.unit.dimension === 'share') return bad(`"${plain(text)}" lacks its basis: write ${bases}`);
   if (!STRENGTHS.includes(q.value.unit.dimension))
     return bad(`"${plain(text)}" is not a strength: write such as 45 % v/v`);
   if (q.value.value.gt(100)) return bad(`"${plain(text)}" is above 100 %`);

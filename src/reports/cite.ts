@@ -18,7 +18,8 @@ export function cite(source: Cited): string {
   return `${parts.join(', ')} (${READING_WORDS[source.reading]})`;
 }
 
-/** For a narrow column: `EMA/HMPC 2011 (restated)`. */
+/** For a narrow column: `EMA/HMPC 2011 (restated)`. What has no source names none, and its reading says it. */
 export function citeShort(source: Cited): string {
+  if (source.reading === 'practice') return READING_WORDS.practice;
   return `${[source.body, source.year].filter((part) => part !== undefined && part !== '').join(' ')} (${READING_WORDS[source.reading]})`;
 }

@@ -62,7 +62,7 @@ export const solventRatio = read(parseSolventRatio);
 /** A strength with its basis, above 0. */
 export const strength = (of: readonly Dimension[]) =>
   read((t) => {
-    const s = parseStrength(t);
+    const s = parseStrength(t, of);
     if (!s.ok) return s;
     if (!of.includes(s.value.unit.dimension))
       return bad(
