@@ -3,7 +3,7 @@ import type { Compared } from '../dosing/compare.ts';
 import type { HerbDose } from '../dosing/equivalents.ts';
 import type { Formula } from '../folder/schema/formula.ts';
 import type { Monograph } from '../folder/schema/monograph.ts';
-import type { EthanolTable, IntakeLimits } from '../folder/schema/reference.ts';
+import type { EthanolTable, IntakeLimits, LegalLimits } from '../folder/schema/reference.ts';
 import type { Ternary } from '../measure/age.ts';
 import type { CalendarDate } from '../measure/calendar.ts';
 import type { Quantity } from '../measure/quantity.ts';
@@ -55,6 +55,9 @@ export interface Case {
   readonly matching: Matching;
   readonly permittedError: Quantity;
   readonly intake: IntakeLimits;
+  readonly legal: LegalLimits;
+  /** Whose law counts; null where the practice has not said. */
+  readonly jurisdiction: string | null;
   /** Null where nothing that is judged holds ethanol. */
   readonly ethanol: EthanolTable | null;
 }

@@ -13,6 +13,8 @@ export interface Finding {
   /** A hash of the facts used: a decision lapses when they change. */
   readonly basis: string;
   readonly level: Level;
+  /** False for what the law bars: no decision of a practitioner can accept it. */
+  readonly mayBeAccepted: boolean;
   readonly rule: string;
   readonly herb: string | null;
   readonly say: Sentence;
@@ -26,6 +28,7 @@ export interface Found {
   readonly herb: string | null;
   readonly subject: string;
   readonly level: Level;
+  readonly mayBeAccepted?: boolean;
   readonly say: Sentence;
   readonly figures?: readonly Figure[];
   readonly source?: Cited | null;
@@ -49,6 +52,7 @@ export function finding(f: Found): Finding {
       .digest('hex')
       .slice(0, 12),
     level: f.level,
+    mayBeAccepted: f.mayBeAccepted ?? true,
     rule: f.rule,
     herb: f.herb,
     say: f.say,

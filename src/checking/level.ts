@@ -49,6 +49,13 @@ export const OUTCOMES = [
   'cross-link',
   'stage-not-read',
   'narrow-margin-not-read',
+  'prohibited-by-law',
+  'above-legal-limit',
+  'legal-limit-not-told',
+  'legal-limit-unbounded',
+  'law-not-chosen',
+  'law-not-held',
+  'prohibited-elsewhere',
 ] as const;
 export type Outcome = (typeof OUTCOMES)[number];
 
@@ -56,6 +63,8 @@ export type Outcome = (typeof OUTCOMES)[number];
 export interface LevelTable {
   readonly ofSaying: (says: Saying) => Level | null;
   readonly ofOutcome: (outcome: Outcome) => Level;
+  /** Whether a practitioner may decide that it is handed over all the same. */
+  readonly mayBeAccepted: (outcome: Outcome) => boolean;
   readonly wordsOf: (says: Saying) => string;
   /** Where a saying stands in the table, so that of two with one level the first listed leads. */
   readonly rankOf: (says: Saying) => number;
@@ -92,6 +101,7 @@ export function levelFaults(table: Levels): string[] {
 export function levelTable(table: Levels): LevelTable {
   const sayings = new Map(table.sayings.map((s) => [s.says, s]));
   const outcomes = new Map<string, Level | 'none'>(table.outcomes.map((o) => [o.outcome, o.level]));
+  const final = new Set<string>(table.outcomes.flatMap((o) => (o.accept === false ? [o.outcome] : [])));
   return {
     ofSaying: (says) => {
       const level = sayings.get(says)?.level;
@@ -104,6 +114,7 @@ export function levelTable(table: Levels): LevelTable {
         throw new Error(`the levels table gives "${outcome}" no level`);
       return level;
     },
+    mayBeAccepted: (outcome) => !final.has(outcome),
     wordsOf: (says) => sayings.get(says)?.words ?? says,
     rankOf: (says) => [...sayings.keys()].indexOf(says),
   };

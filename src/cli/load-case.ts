@@ -5,9 +5,16 @@ import { compare } from '../dosing/compare.ts';
 import { herbDoses } from '../dosing/equivalents.ts';
 import { type Folder, pathOf, readTable } from '../folder/folder.ts';
 import { herbsIn } from '../folder/ingredients.ts';
-import type { EthanolTable, IntakeLimits, Levels, Questions } from '../folder/schema/reference.ts';
+import type {
+  EthanolTable,
+  IntakeLimits,
+  LegalLimits,
+  Levels,
+  Questions,
+} from '../folder/schema/reference.ts';
 import type { CalendarDate } from '../measure/calendar.ts';
 import { failedLoading, type Loading, type MadeUp } from './load.ts';
+import { loadLegalLimits } from './load-law.ts';
 import type { Understood } from './load-person.ts';
 import { once } from './once.ts';
 
@@ -18,6 +25,7 @@ export interface CheckTables {
   readonly uses: ReadonlySet<string>;
   readonly ethanol: EthanolTable | null;
   readonly intake: IntakeLimits;
+  readonly legal: LegalLimits;
 }
 
 export const questionsOf = (folder: Folder): Promise<Loading<Questions>> =>
@@ -42,6 +50,8 @@ export async function loadCheckTables(
   if (ethanol && !ethanol.ok) return failedLoading(ethanol.why);
   const intake = await readTable(folder, 'intake-limits');
   if (!intake.ok) return failedLoading(intake.why);
+  const legal = await loadLegalLimits(folder);
+  if (!legal.ok) return legal;
   const faults = levelFaults(levels.value.value);
   if (faults.length > 0)
     return failedLoading(
@@ -55,6 +65,7 @@ export async function loadCheckTables(
       uses: new Set(uses.value.value.uses.map((u) => u.id)),
       ethanol: ethanol?.value.value ?? null,
       intake: intake.value.value,
+      legal: legal.value,
     },
   };
 }
@@ -96,5 +107,7 @@ export function caseOf(
     permittedError: folder.settings.balance.permittedError,
     ethanol: tables.ethanol,
     intake: tables.intake,
+    legal: tables.legal,
+    jurisdiction: folder.settings.jurisdiction,
   };
 }

@@ -25,6 +25,7 @@ export interface Holds {
   ethanol: Reference.EthanolTable;
   gathering: Reference.GatheringTable;
   'intake-limits': Reference.IntakeLimits;
+  'legal-limits': Reference.LegalLimits;
 }
 
 export type FileKind = keyof Holds;
@@ -46,6 +47,7 @@ export const REFERENCE_KINDS = [
   'ethanol',
   'gathering',
   'intake-limits',
+  'legal-limits',
 ] as const satisfies readonly FileKind[];
 
 /**

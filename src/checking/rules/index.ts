@@ -8,6 +8,7 @@ import { dose } from './dose.ts';
 import { ethanol } from './ethanol.ts';
 import { honey } from './honey.ts';
 import { intakeLimit } from './intake-limit.ts';
+import { legalLimit } from './legal-limit.ts';
 import { narrowMargin } from './narrow-margin.ts';
 import { noMonograph } from './no-monograph.ts';
 import { sameHerb } from './same-herb.ts';
@@ -33,6 +34,7 @@ export const RULES: readonly Rule[] = [
   dose,
   ethanol,
   intakeLimit,
+  legalLimit,
   sameHerb,
   honey,
   sugar,

@@ -17,6 +17,7 @@ import {
   words,
   yesNo,
 } from './fields.ts';
+import { legalLimits } from './legal.ts';
 import { sourcesAreNamed, when } from './monograph.ts';
 import { PRESSINGS } from './preparations.ts';
 import { withRules } from './rules.ts';
@@ -205,7 +206,15 @@ export const levels = strict({
   table: z.literal('levels'),
   about: words,
   sayings: z.array(strict({ says: word(SAYINGS), level: word([...LEVELS, 'none']), words })),
-  outcomes: z.array(strict({ outcome: id, level: word([...LEVELS, 'none']), words })),
+  outcomes: z.array(
+    strict({
+      outcome: id,
+      level: word([...LEVELS, 'none']),
+      words,
+      /** `no`: nobody may decide to hand it over all the same. */
+      accept: yesNo.optional(),
+    }),
+  ),
 });
 export type Levels = z.output<typeof levels>;
 
@@ -387,8 +396,11 @@ export const intakeLimits = withRules(
 );
 export type IntakeLimits = z.output<typeof intakeLimits>;
 
+export type { LegalLimits } from './legal.ts';
+
 const TABLES = {
   'intake-limits': intakeLimits,
+  'legal-limits': legalLimits,
   gathering,
   vehicles,
   keeping,
@@ -408,5 +420,6 @@ const TABLES = {
 export function referenceSchema(kind: FileKind, own = false): z.ZodType {
   const schema = TABLES[kind as keyof typeof TABLES];
   if (schema === undefined) throw new Error(`${kind} is not a reference table`);
-  return own && 'partial' in schema ? schema.partial() : schema;
+  // Of its shape alone: a schema with rules over several keys cannot leave keys out.
+  return own ? strict(schema.shape).partial() : schema;
 }
