@@ -3,7 +3,7 @@ import type { Compared } from '../dosing/compare.ts';
 import type { HerbDose } from '../dosing/equivalents.ts';
 import type { Formula } from '../folder/schema/formula.ts';
 import type { Monograph } from '../folder/schema/monograph.ts';
-import type { AdditiveEffects, EthanolTable, IntakeLimits } from '../folder/schema/reference.ts';
+import type { AdditiveEffects, EthanolTable, IntakeLimits, LegalLimits } from '../folder/schema/reference.ts';
 import type { Ternary } from '../measure/age.ts';
 import type { CalendarDate } from '../measure/calendar.ts';
 import type { Quantity } from '../measure/quantity.ts';
@@ -56,6 +56,9 @@ export interface Case {
   readonly permittedError: Quantity;
   readonly intake: IntakeLimits;
   readonly effects: AdditiveEffects;
+  readonly legal: LegalLimits;
+  /** Whose law counts; null where the practice has not said. */
+  readonly jurisdiction: string | null;
   /** Null where nothing that is judged holds ethanol. */
   readonly ethanol: EthanolTable | null;
 }

@@ -55,6 +55,13 @@ export const OUTCOMES = [
   'cross-link',
   'stage-not-read',
   'narrow-margin-not-read',
+  'prohibited-by-law',
+  'above-legal-limit',
+  'legal-limit-not-told',
+  'legal-limit-unbounded',
+  'law-not-chosen',
+  'law-not-held',
+  'prohibited-elsewhere',
 ] as const;
 export type Outcome = (typeof OUTCOMES)[number];
 

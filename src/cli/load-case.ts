@@ -9,11 +9,13 @@ import type {
   AdditiveEffects,
   EthanolTable,
   IntakeLimits,
+  LegalLimits,
   Levels,
   Questions,
 } from '../folder/schema/reference.ts';
 import type { CalendarDate } from '../measure/calendar.ts';
 import { failedLoading, type Loading, type MadeUp } from './load.ts';
+import { loadLegalLimits } from './load-law.ts';
 import type { Understood } from './load-person.ts';
 import { once } from './once.ts';
 
@@ -25,6 +27,7 @@ export interface CheckTables {
   readonly ethanol: EthanolTable | null;
   readonly intake: IntakeLimits;
   readonly effects: AdditiveEffects;
+  readonly legal: LegalLimits;
 }
 
 export const questionsOf = (folder: Folder): Promise<Loading<Questions>> =>
@@ -51,6 +54,8 @@ export async function loadCheckTables(
   if (!intake.ok) return failedLoading(intake.why);
   const effects = await readTable(folder, 'additive-effects');
   if (!effects.ok) return failedLoading(effects.why);
+  const legal = await loadLegalLimits(folder);
+  if (!legal.ok) return legal;
   const faults = levelFaults(levels.value.value);
   if (faults.length > 0)
     return failedLoading(
@@ -65,6 +70,7 @@ export async function loadCheckTables(
       ethanol: ethanol?.value.value ?? null,
       intake: intake.value.value,
       effects: effects.value.value,
+      legal: legal.value,
     },
   };
 }
@@ -107,5 +113,7 @@ export function caseOf(
     ethanol: tables.ethanol,
     intake: tables.intake,
     effects: tables.effects,
+    legal: tables.legal,
+    jurisdiction: folder.settings.jurisdiction,
   };
 }

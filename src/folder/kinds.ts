@@ -26,6 +26,7 @@ export interface Holds {
   gathering: Reference.GatheringTable;
   'intake-limits': Reference.IntakeLimits;
   'additive-effects': Reference.AdditiveEffects;
+  'legal-limits': Reference.LegalLimits;
 }
 
 export type FileKind = keyof Holds;
@@ -48,6 +49,7 @@ export const REFERENCE_KINDS = [
   'gathering',
   'intake-limits',
   'additive-effects',
+  'legal-limits',
 ] as const satisfies readonly FileKind[];
 
 /**

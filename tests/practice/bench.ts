@@ -8,7 +8,7 @@ import { loadBench, loadMonographs, type MadeUp } from '../../src/cli/load.ts';
 import { caseOf, loadCheckTables } from '../../src/cli/load-case.ts';
 import { understand } from '../../src/cli/load-person.ts';
 import { compound } from '../../src/compounding/compound.ts';
-import { openFolder } from '../../src/folder/folder.ts';
+import { type Folder, openFolder } from '../../src/folder/folder.ts';
 import { findHerb } from '../../src/folder/herb-names.ts';
 import { readText } from '../../src/folder/read.ts';
 import { parseDate } from '../../src/measure/calendar.ts';
@@ -29,6 +29,8 @@ export interface Given {
   readonly route?: string;
   readonly ratio?: string;
   readonly spirit?: string;
+  /** Of the powdered herb itself, in an ointment. */
+  readonly percent?: string;
 }
 
 export interface Expected {
@@ -49,6 +51,8 @@ export interface BenchCase {
   readonly give: readonly Given[];
   readonly taking?: readonly unknown[];
   readonly on?: string;
+  /** Whose law counts; the shipped library is of no practice and has none. */
+  readonly jurisdiction?: string;
   readonly must: readonly Expected[];
   readonly must_not?: readonly Expected[];
 }
@@ -135,7 +139,9 @@ function formulaText(g: Given, n: number): string {
         ...head,
         route: g.route ?? 'cutaneous',
         ingredients: [
-          { herb: g.herb, form: 'infused-oil', ratio: g.ratio ?? '1:5 w/w', percent: '80' },
+          g.percent
+            ? { herb: g.herb, form: 'powder', percent: g.percent }
+            : { herb: g.herb, form: 'infused-oil', ratio: g.ratio ?? '1:5 w/w', percent: '80' },
           { vehicle: 'beeswax', parts: '1' },
         ],
         preparation: { kind: 'ointment' },
@@ -223,8 +229,16 @@ export async function judgeCase(c: BenchCase): Promise<Checked> {
   const understood = must(await understand(patient, folder, day));
   const made: MadeUp[] = [];
   for (const [n, g] of c.give.entries()) made.push(await makeUp(g, n + 1));
-  return runCheck(caseOf(made, understood, tables, folder, day));
+  return runCheck(caseOf(made, understood, tables, under(c.jurisdiction), day));
 }
+
+const CODES: Readonly<Record<string, string>> = { Canada: 'CA' };
+
+/** The library in a practice under this law. */
+const under = (jurisdiction: string | undefined): Folder =>
+  jurisdiction === undefined
+    ? folder
+    : { ...folder, settings: { ...folder.settings, jurisdiction: CODES[jurisdiction] ?? jurisdiction } };
 
 const levelsOf = (e: Expected): readonly string[] | null =>
   e.level === undefined ? null : typeof e.level === 'string' ? [e.level] : e.level;

@@ -10,6 +10,7 @@ import { essentialOil } from './essential-oil.ts';
 import { ethanol } from './ethanol.ts';
 import { honey } from './honey.ts';
 import { intakeLimit } from './intake-limit.ts';
+import { legalLimit } from './legal-limit.ts';
 import { narrowMargin } from './narrow-margin.ts';
 import { noMonograph } from './no-monograph.ts';
 import { sameHerb } from './same-herb.ts';
@@ -36,6 +37,7 @@ export const RULES: readonly Rule[] = [
   dose,
   ethanol,
   intakeLimit,
+  legalLimit,
   sameHerb,
   additiveEffect,
   surgery,

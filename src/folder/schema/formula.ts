@@ -70,6 +70,9 @@ function parseTake(text: string, measures: Measures): Result<Take> {
   return q.ok ? ok({ kind: 'measured', amount: q.value }) : q;
 }
 
+/** The ways in which what a formula makes is used. */
+export const FORMULA_ROUTES = ['oral', 'oromucosal', 'cutaneous', 'rectal', 'vaginal', 'bath'] as const;
+
 function ingredientFields(measures: Measures) {
   const massOrVolume = read((t) => above0(parseQuantity(t, measures, ['mass', 'volume'])));
   return strict({
@@ -115,7 +118,7 @@ function formulaFields(measures: Measures) {
     title: words,
     version: read(parseNumber).optional(),
     use: id.optional(),
-    route: word(['oral', 'oromucosal', 'cutaneous', 'rectal', 'vaginal', 'bath']).optional(),
+    route: word(FORMULA_ROUTES).optional(),
     makes: massOrVolume.optional(),
     measures: formulaMeasures.optional(),
     ingredients: z

@@ -27,10 +27,12 @@ const settled = withRules(z.record(z.string(), words), (map, { wrong }) => {
 const above0 = (of: Parameters<typeof quantity>[0]) =>
   quantity(of).refine((q) => q.value.gt(0), 'this must be above 0');
 
+export const JURISDICTIONS = ['UK', 'IE', 'EU', 'US', 'CA', 'AU', 'NZ', 'other'] as const;
+
 /** What a practice settles once: its measures, its balance, how long an answer stays good. All of it is optional. */
 export const practice = strict({
   practice: words.optional(),
-  jurisdiction: word(['UK', 'IE', 'EU', 'US', 'CA', 'AU', 'NZ', 'other']).optional(),
+  jurisdiction: word(JURISDICTIONS).optional(),
   /** Which unit a bare `pint`, `ounce`, `cup` means here. */
   settled: settled.optional(),
   /** The practice's own measures, such as a dropper of 0.8 mL. */

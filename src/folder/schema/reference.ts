@@ -17,6 +17,7 @@ import {
   words,
   yesNo,
 } from './fields.ts';
+import { legalLimits } from './legal.ts';
 import { sourcesAreNamed, when } from './monograph.ts';
 import { PRESSINGS } from './preparations.ts';
 import { withRules } from './rules.ts';
@@ -433,9 +434,12 @@ export const additiveEffects = withRules(
 );
 export type AdditiveEffects = z.output<typeof additiveEffects>;
 
+export type { LegalLimits } from './legal.ts';
+
 const TABLES = {
   'additive-effects': additiveEffects,
   'intake-limits': intakeLimits,
+  'legal-limits': legalLimits,
   gathering,
   vehicles,
   keeping,
@@ -455,5 +459,6 @@ const TABLES = {
 export function referenceSchema(kind: FileKind, own = false): z.ZodType {
   const schema = TABLES[kind as keyof typeof TABLES];
   if (schema === undefined) throw new Error(`${kind} is not a reference table`);
-  return own && 'partial' in schema ? schema.partial() : schema;
+  // Of its shape alone: a schema with rules over several keys cannot leave keys out.
+  return own ? strict(schema.shape).partial() : schema;
 }
