@@ -20,6 +20,14 @@ const GRAM_PER_G = per(gram, gram);
  * Null for what is weighed itself. Error: a density is needed and not known.
  */
 export function herbIn(i: Ingredient, lineUnit: Unit): Result<Figure<Quantity> | null> {
+  if (i.form === 'essential-oil' && i.density) {
+    const oil = given(
+      inUnit(i.density, gramPerMillilitre),
+      `density of the oil of ${i.herb}, from the formula`,
+    );
+    const weighed = given(quantity(1, GRAM_PER_G), `the oil of ${i.herb} is weighed as itself`);
+    return ok(lineUnit === millilitre ? oil : weighed);
+  }
   if (!isStockForm(i.form) || i.ratio === undefined) return ok(null);
   const { herb, solvent, basis, text } = i.ratio;
   const what = `${i.herb}, herb in 1 ${lineUnit.symbol} of its ${i.form}`;

@@ -97,6 +97,7 @@ const DRAWN: readonly DosedKind[] = [
   'liquid-extract',
   'glycerite',
   'infused-oil',
+  'essential-oil',
   'syrup',
   'honey',
 ];

@@ -28,10 +28,9 @@ const USUAL_ROUTES: Partial<Record<Kind, Route>> = {
  * The kinds that a published dose of this herb may be stated for. Capsules hold powder, a percolate is a tincture, a
  * syrup of an infusion is an infusion as well, and in a blend each herb is what it was drawn out as.
  */
-export function dosedAs(
-  { preparation: p }: Formula,
-  ingredient: Ingredient | undefined,
-): readonly DosedKind[] {
+export function dosedAs(formula: Formula, ingredient: Ingredient | undefined): readonly DosedKind[] {
+  const { preparation: p } = formula;
+  if (formula.route === 'inhalation') return ['inhalation', ...AS_FORM[ingredient?.form ?? 'dried']];
   switch (p.kind) {
     case 'capsule':
       return ['powder'];
@@ -65,6 +64,7 @@ const AS_FORM: Readonly<Record<Form, readonly DosedKind[]>> = {
   honey: ['honey'],
   oxymel: ['other'],
   'infused-oil': ['infused-oil'],
+  'essential-oil': ['essential-oil'],
 };
 
 /** As `dosedAs`, of a herb of the formula by its id. */

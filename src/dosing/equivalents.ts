@@ -19,7 +19,8 @@ export interface Amounts {
 
 /** What a herb was drawn out with, and how much of that liquid is taken. */
 export interface DrawnDose extends Amounts {
-  readonly ratio: SolventRatio;
+  /** Null for an essential oil, which stands in nothing. */
+  readonly ratio: SolventRatio | null;
   readonly spirit: Strength | null;
 }
 
@@ -143,9 +144,9 @@ function driedOf(single: Figure<Quantity>, { herb, moisture }: Ingredient, batch
 function drawnOf(batch: Batch, i: Ingredient, poured: Figure<Quantity> | null): DrawnDose | null {
   const { making, taking } = batch;
   if (making.kind !== 'product' || taking === null) return null;
-  if (poured !== null && i.ratio !== undefined) {
+  if (poured !== null && (i.ratio !== undefined || i.form === 'essential-oil')) {
     const amounts = amountsOf(poured, `${i.herb}, its ${i.form}`, batch);
-    return amounts && { ...amounts, ratio: i.ratio, spirit: i.spirit ?? null };
+    return amounts && { ...amounts, ratio: i.ratio ?? null, spirit: i.spirit ?? null };
   }
   // Only of a single herb: of two drawn together neither is the tincture that a source speaks of.
   if (making.solvent === null || batch.lines.length !== 1) return null;

@@ -25,6 +25,8 @@ interface Content {
 export interface Bounds {
   readonly least: Figure<Quantity> | null;
   readonly most: Figure<Quantity> | null;
+  /** By the highest content that any source states, be it only a least one. */
+  readonly highestStated: Figure<Quantity> | null;
 }
 
 /**
@@ -105,7 +107,10 @@ function boundsOf(contents: readonly Content[], herb: Figure<Quantity>, unit: Un
       const share = given(content, `content of the herb, ${words}`, cited);
       return worked(inUnit(holds.value, unit), `${says}, ${words}`, '{} of {}', [share, herb]);
     });
-  return { least: widest(end('low', 'at the least'), -1), most: widest(end('high', 'at the most'), 1) };
+  const lows = end('low', 'at the least');
+  const highs = end('high', 'at the most');
+  const stated = [...lows, ...highs].filter((f) => f !== null);
+  return { least: widest(lows, -1), most: widest(highs, 1), highestStated: widest(stated, 1) };
 }
 
 /** The smallest (-1) or largest (1) of the figures; null where one source leaves this end open. */

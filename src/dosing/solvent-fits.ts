@@ -14,6 +14,10 @@ export const COUNTS_FINISHED = 'it counts the finished preparation, not the herb
  */
 export function whyNotTheSame(p: PreparationDosed, drawn: DrawnDose | null): string | null {
   if (drawn === null) return COUNTS_FINISHED;
+  if (drawn.ratio === null)
+    return p.ratio === undefined && p.solvent === undefined
+      ? null
+      : `it is for an oil in ${p.solvent ?? 'something'}`;
   if (p.ratio === undefined) return 'its source states no ratio';
   const ours = `1:${drawn.ratio.solvent.div(drawn.ratio.herb).toSignificantDigits(4).toFixed()}`;
   if (!ratioFits(p.ratio, drawn.ratio)) return `it is for ${writeRatio(p.ratio)}, and this is ${ours}`;
@@ -27,7 +31,7 @@ export function whyNotTheSame(p: PreparationDosed, drawn: DrawnDose | null): str
 }
 
 /** 1:5 against 1:4.5-5: solvent to herb within what is stated. */
-function ratioFits({ herb, product }: Ratio, { herb: h, solvent }: DrawnDose['ratio']): boolean {
+function ratioFits({ herb, product }: Ratio, { herb: h, solvent }: NonNullable<DrawnDose['ratio']>): boolean {
   const ours = solvent.div(h);
   if (herb.low === null || herb.high === null || product.low === null || product.high === null) return false;
   return ours.gte(product.low.div(herb.high)) && ours.lte(product.high.div(herb.low));

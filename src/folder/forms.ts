@@ -10,6 +10,7 @@ export const STOCK = [
   'honey',
   'oxymel',
   'infused-oil',
+  'essential-oil',
 ] as const;
 
 export const FORMS = [...RAW, ...STOCK] as const;

@@ -41,22 +41,29 @@ function holds({ herb, monograph }: Portion, { herbs, counts }: Limit): boolean 
   );
 }
 
-/** The least and the most of all portions; null at an end that any of them leaves open. */
-function total(
-  limit: Limit,
-  holding: readonly Portion[],
-): { least: Figure<Quantity> | null; most: Figure<Quantity> | null } {
+interface Total {
+  readonly least: Figure<Quantity> | null;
+  /** Null where the content of any of them is open at this end. */
+  readonly most: Figure<Quantity> | null;
+  /** By the highest content that is stated of each. */
+  readonly highestStated: Figure<Quantity> | null;
+}
+
+function total(limit: Limit, holding: readonly Portion[]): Total {
   const each = holding.map(({ monograph, daily }) =>
     limit.counts.map((marker) => (monograph && daily ? markerIn(monograph, marker, daily, milligram) : null)),
   );
   const lows = each.flat().flatMap((b) => b?.least ?? []);
   const highs = each.flat().map((b) => b?.most ?? null);
+  const stated = each.flat().flatMap((b) => b?.highestStated ?? []);
   return {
     least: lows.length > 0 ? sum(lows, `${limit.id} in a day, at the least`) : null,
     most:
       highs.every((f) => f !== null) && highs.length > 0
         ? sum(highs as Figure<Quantity>[], `${limit.id} in a day, at the most`)
         : null,
+    highestStated:
+      stated.length > 0 ? sum(stated, `${limit.id} in a day, by the highest content stated`) : null,
   };
 }
 
@@ -70,8 +77,8 @@ function judge(limit: Limit, holding: readonly Portion[], c: Case): Finding[] {
   const most = mayTake(limit, c);
   if (most === null) return [];
   const taken = total(limit, holding);
-  // At the high end of the stated content; where that end is open, the low end may be above all the same.
-  const counted = taken.most ?? taken.least;
+  // At the high end of the stated content; where that end is open, what is stated may be above all the same.
+  const counted = taken.most ?? taken.highestStated;
   const above = counted !== null && compareQuantities(counted.value, most.value) > 0;
   if (!above && taken.most !== null) return [];
   const herbs = [...new Set(holding.filter((p) => p.given).map((p) => p.herb))].sort();
@@ -85,7 +92,7 @@ function judge(limit: Limit, holding: readonly Portion[], c: Case): Finding[] {
         ? [
             `${limit.id}:`,
             counted as Figure,
-            `a day at the ${taken.most ? 'most' : 'least'}, over everything taken, and`,
+            `a day ${taken.most ? 'at the most' : 'or more'}, over everything taken, and`,
             `${source.body} gives`,
             most,
             'a day at the most',
@@ -105,14 +112,14 @@ function judge(limit: Limit, holding: readonly Portion[], c: Case): Finding[] {
               most,
               'at the most',
             ],
-      figures: [...(taken.least ? [taken.least] : []), ...(taken.most ? [taken.most] : []), most],
+      figures: [...(counted ? [counted] : []), ...(taken.least ? [taken.least] : []), most],
       source,
       facts: {
         limit: most.value,
         counts: limit.counts,
         taken: holding.map((p) => [p.herb, p.from, p.daily?.value ?? null]),
         least: taken.least?.value ?? null,
-        most: taken.most?.value ?? null,
+        most: counted?.value ?? null,
       },
     }),
   );

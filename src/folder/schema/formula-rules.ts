@@ -40,6 +40,13 @@ function formRules(i: Readable<Ingredient>, what: string, { has, wrong }: Pick<T
     return;
   }
   if (has('form') && i.form === undefined) return;
+  if (i.form === 'essential-oil') {
+    for (const key of ['ratio', 'spirit', 'glycerol', 'of_fresh', 'moisture'])
+      if (has(key)) wrong([key], `the essential oil of ${what} is itself: leave ${key} out`);
+    if (!has('density'))
+      wrong(['form'], `how heavy is 1 mL of the essential oil of ${what}? add such as density: 0.91 g/mL`);
+    return;
+  }
   if (isStockForm(i.form)) {
     if (!has('ratio'))
       wrong(['form'], `how strong is the ${i.form} of ${what}? add its ratio, such as ratio: 1:5 w/v`);

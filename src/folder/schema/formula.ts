@@ -71,7 +71,15 @@ function parseTake(text: string, measures: Measures): Result<Take> {
 }
 
 /** The ways in which what a formula makes is used. */
-export const FORMULA_ROUTES = ['oral', 'oromucosal', 'cutaneous', 'rectal', 'vaginal', 'bath'] as const;
+export const FORMULA_ROUTES = [
+  'oral',
+  'oromucosal',
+  'inhalation',
+  'cutaneous',
+  'rectal',
+  'vaginal',
+  'bath',
+] as const;
 
 function ingredientFields(measures: Measures) {
   const massOrVolume = read((t) => above0(parseQuantity(t, measures, ['mass', 'volume'])));
