@@ -67,7 +67,12 @@ export const COMMANDS: readonly CommandLine[] = [
     says: 'what a person takes of each herb, beside the published ranges',
     example: 'dose after-supper --age 34y',
     load: () => import('./entries/dose.ts'),
-    shape: (c) => withPerson(withBatch(c)),
+    shape: (c) =>
+      withPerson(withBatch(c)).option(
+        '--age-rule <name>',
+        'also the adult dose scaled by this rule of age, or all; repeat for several',
+        collect,
+      ),
   },
   {
     line: 'check [formula...]',

@@ -19,6 +19,7 @@ export interface PersonOptions extends CommonOptions {
   readonly age?: string;
   readonly born?: string;
   readonly weight?: string;
+  readonly height?: string;
   readonly sex?: string;
   readonly pregnant?: string;
   readonly breastfeeding?: string;
@@ -82,6 +83,7 @@ export function withPerson(command: Command): Command {
     .option('--age <age>', 'such as 34y or "18 months"')
     .option('--born <date>', 'such as 1991-06-14, or 1991-06')
     .option('--weight <weight>', 'such as 68kg')
+    .option('--height <height>', 'such as "122 cm", for a rule of age by body surface')
     .option('--sex <sex>', 'female or male')
     .option('--pregnant <answer>', 'no, yes, or the weeks: "30 weeks"')
     .option('--breastfeeding <answer>', 'yes or no')

@@ -26,6 +26,7 @@ export interface Holds {
   gathering: Reference.GatheringTable;
   'intake-limits': Reference.IntakeLimits;
   'additive-effects': Reference.AdditiveEffects;
+  'age-rules': Reference.AgeRules;
   'legal-limits': Reference.LegalLimits;
 }
 
@@ -49,6 +50,7 @@ export const REFERENCE_KINDS = [
   'gathering',
   'intake-limits',
   'additive-effects',
+  'age-rules',
   'legal-limits',
 ] as const satisfies readonly FileKind[];
 

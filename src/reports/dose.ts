@@ -13,7 +13,7 @@ import { takenLabel, takenLine } from './taken.ts';
 import { lastsLine } from './weigh.ts';
 
 /** The dose sheet of one formula for one person: what is taken of each herb, then each herb beside what is published. */
-export function doseSheet(c: Case, next: string): Sheet {
+export function doseSheet(c: Case, next: string, more: readonly Block[] = []): Sheet {
   const f = theFormula(c);
   const { herbs, formula } = f;
   return {
@@ -42,6 +42,7 @@ export function doseSheet(c: Case, next: string): Sheet {
       ...driedBlock(f),
       ...clockBlocks(f),
       ...herbs.map(herbSection),
+      ...more,
       ...keys(f),
       { kind: 'caution', text: CAUTION },
       { kind: 'lines', lines: [words(`Next: ${next}`)] },

@@ -281,7 +281,7 @@ describe('the compiled index', () => {
       `monographs/marsh-star.yaml:1:1: id is "marsh-star-herb" but the file is named marsh-star.yaml: make them the same`,
       'monographs/marsh-star.yaml:12:1: unknown key "cautoins": did you mean cautions?',
       'formulas/marsh-tea.yaml:1:2: this is not UTF-8 text: save the file as UTF-8',
-      'monographs/reference/usages.yaml: no shared table has this name: medicines, medicine-groups, conditions, allergies, uses, levels, questions, water, vehicles, keeping, making, ethanol, gathering, intake-limits, additive-effects, legal-limits',
+      'monographs/reference/usages.yaml: no shared table has this name: medicines, medicine-groups, conditions, allergies, uses, levels, questions, water, vehicles, keeping, making, ethanol, gathering, intake-limits, additive-effects, age-rules, legal-limits',
     ]);
     expect(readdirSync(join(broken, 'out'))).toEqual([]);
   });

@@ -1,10 +1,12 @@
 import * as z from 'zod';
 import { parseAge, parseAgeBand } from '../../measure/age.ts';
 import { parseDate, parseDateInterval } from '../../measure/calendar.ts';
+import type { Exact } from '../../measure/exact.ts';
 import { READINGS } from '../../measure/figure.ts';
 import {
   type Measures,
   NO_MEASURES,
+  parseNumber,
   parseNumberRange,
   parseQuantity,
   parseRange,
@@ -55,6 +57,11 @@ export const quantity = (of: readonly Dimension[], measures: Measures = NO_MEASU
   read((t) => parseQuantity(t, measures, of));
 export const range = (of: readonly Dimension[] = [], measures: Measures = NO_MEASURES) =>
   read((t) => parseRange(t, measures, of));
+export const positiveNumber = read((t): Result<Exact> => {
+  const n = parseNumber(t);
+  if (n.ok && n.value.lte(0)) return bad(`"${t}" must be above 0`);
+  return n;
+});
 export const numberRange = read(parseNumberRange);
 export const ratio = read(parseRatio);
 export const solventRatio = read(parseSolventRatio);

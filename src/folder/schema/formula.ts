@@ -11,6 +11,7 @@ import {
   id,
   moisture,
   numberRange,
+  positiveNumber,
   read,
   solventRatio,
   strength,
@@ -28,12 +29,6 @@ export type { Kind, Preparation } from './preparations.ts';
 import { withRules } from './rules.ts';
 
 const TIME: readonly Dimension[] = ['time'];
-
-const positiveNumber = read((t): Result<Exact> => {
-  const n = parseNumber(t);
-  if (n.ok && n.value.lte(0)) return bad(`"${t}" must be above 0`);
-  return n;
-});
 
 const percentNumber = read((t): Result<Exact> => {
   const odd = notAsItLooks(t);
