@@ -10,6 +10,8 @@ export interface Portion {
   readonly monograph: Monograph | null;
   readonly from: string;
   readonly daily: Figure<Quantity> | null;
+  /** g of it at once; null of what is taken already, of which only the day is told. */
+  readonly single: Figure<Quantity> | null;
   /** False for what is taken already, and not handed over now. */
   readonly given: boolean;
 }
@@ -29,6 +31,7 @@ function gather(c: Case): Portion[] {
         monograph: h.monograph,
         from: h.formula.formula,
         daily: amounts?.daily ?? null,
+        single: amounts?.single ?? null,
         given: true,
       },
     ];
@@ -43,6 +46,7 @@ function gather(c: Case): Portion[] {
         monograph,
         from,
         daily: daily && given(daily, `${herb} in ${from}, a day`),
+        single: null,
         given: false,
       }),
     );

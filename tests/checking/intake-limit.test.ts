@@ -123,3 +123,56 @@ describe('the rule on limits of intake', () => {
     });
   });
 });
+
+describe('limits that differ by source, population and measure', () => {
+  it('goes by the strictest of two sources, and says what the other gives', async () => {
+    // 6 g at 2.1 % hold 126 mg of salicin: above 120 mg (Commission E, 1984), under 240 mg (Health Canada).
+    const [f, ...more] = await found('2.1 % m/m', { name: 'total salicin' });
+    expect(more).toEqual([]);
+    expect([f?.level, f?.source?.body]).toEqual(['decide', 'Commission E']);
+    expect(says(f)).toBe(
+      'salicin: 126 mg a day at the most, over everything taken, and Commission E gives 120 mg a day at the most; Health Canada gives 240 mg a day at the most',
+    );
+  });
+
+  it('keeps "less than" strict: 800 mg of EGCG are too much (Regulation (EU) 2022/2340)', async () => {
+    const egcg = (content: string) => found(content, { name: 'epigallocatechin gallate' });
+    // 800 mg in 6 g is 2/15.
+    expect(levels(await egcg('13.4 % m/m'))).toEqual(['decide']);
+    expect(await egcg('13.3 % m/m')).toEqual([]);
+    const exactly = await finds('intake-limit', {
+      person: WELL,
+      files: {
+        ...herb(holding('10 % m/m', 'epigallocatechin gallate')),
+        ...tea({ directions: '{take: all of the pot, times: 4, for: 7 days}' }),
+      },
+    });
+    // Four pots of 2 g hold exactly 800 mg.
+    expect(levels(exactly)).toEqual(['decide']);
+    expect(says(exactly[0])).toContain('800 mg a day');
+  });
+
+  it('halves the caffeine of the day for whoever is pregnant or breastfeeding, and bounds one dose (EFSA, 2015)', async () => {
+    const caffeine = (content: string, person: Record<string, string>) =>
+      found(content, { name: 'caffeine', person });
+    const woman = { sex: 'female', breastfeeding: 'no', trying_to_conceive: 'no' };
+    // 6 g at 4 % hold 240 mg in a day, 80 mg at once.
+    expect(await caffeine('4 % m/m', { ...woman, pregnant: 'no' })).toEqual([]);
+    expect(levels(await caffeine('4 % m/m', { ...woman, pregnant: '20 weeks' }))).toEqual(['decide']);
+    expect(levels(await caffeine('4 % m/m', { ...woman, pregnant: 'no', breastfeeding: 'yes' }))).toEqual([
+      'decide',
+    ]);
+    // 11 %: 220 mg at once and 660 mg a day.
+    expect((await caffeine('11 % m/m', {})).map((f) => f.id.split('/')[2])).toEqual([
+      'caffeine-single',
+      'caffeine',
+    ]);
+  });
+
+  it('goes by the weight of a child', async () => {
+    // 3 mg/kg of 20 kg are 60 mg; 6 g at 1 % hold 60 mg.
+    const child = { born: '2018-05-02', weight: '20 kg' };
+    expect(await found('1 % m/m', { name: 'caffeine', person: child })).toEqual([]);
+    expect(levels(await found('1.01 % m/m', { name: 'caffeine', person: child }))).toEqual(['decide']);
+  });
+});

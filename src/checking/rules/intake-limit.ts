@@ -1,140 +1,105 @@
-import { markerIn } from '../../dosing/marker.ts';
-import { citeIn } from '../../folder/cite-in.ts';
-import type { IntakeLimits } from '../../folder/schema/reference.ts';
-import { withinBand } from '../../measure/age.ts';
-import { type Figure, given, worked } from '../../measure/figure.ts';
-import { compareQuantities, inUnit, plus, type Quantity, quantity } from '../../measure/quantity.ts';
-import { kilogram, milligram, per } from '../../measure/units.ts';
+import { compareQuantities } from '../../measure/quantity.ts';
 import type { Case, Rule } from '../case.ts';
-import { type Finding, finding } from '../finding.ts';
+import { type Finding, finding, type Sentence } from '../finding.ts';
+import {
+  holds,
+  isAbove,
+  isForThem,
+  type Limit,
+  type MayTake,
+  mayTake,
+  type Side,
+  sideOf,
+  takenOf,
+} from '../intake.ts';
 import { type Portion, regimen } from '../regimen.ts';
-
-type Limit = IntakeLimits['limits'][number];
 
 export const intakeLimit: Rule = {
   name: 'intake-limit',
   sentence:
-    'A constituent with a daily limit is added up over everything taken by mouth; where its content is not known closely enough, that is said.',
+    'A constituent with a limit is added up over everything taken by mouth; where its content is not known closely enough, that is said.',
   fires: 'liquorice tea with more than 100 mg of glycyrrhizin a day, though inside its own dose range',
   quiet: 'liquorice in a gargle',
   find: (c: Case): Finding[] => {
-    const portions = regimen(c);
-    return c.intake.limits.flatMap((limit) => {
-      if (!isForThem(limit, c)) return [];
-      const holding = portions.filter((p) => holds(p, limit));
-      return holding.some((p) => p.given) ? judge(limit, holding, c) : [];
-    });
+    const bySubject = new Map<string, [Limit, ...Limit[]]>();
+    for (const limit of c.intake.limits.filter((l) => isForThem(l, c))) {
+      const key = `${limit.id} ${sideOf(limit)}`;
+      const known = bySubject.get(key);
+      if (known) known.push(limit);
+      else bySubject.set(key, [limit]);
+    }
+    return [...bySubject.values()].flatMap((limits) => judge(limits, c));
   },
 };
 
-/** Without a person an adult is meant. */
-function isForThem({ ages }: Limit, c: Case): boolean {
-  if (ages === undefined) return true;
-  const birth = c.person?.birth;
-  return birth ? withinBand(birth, ages, c.on) !== false : ages.under === null;
+/** Limits of one constituent: the strictest counts, and what another source allows is said beside it. */
+function judge(limits: readonly [Limit, ...Limit[]], c: Case): Finding[] {
+  const allowed = limits
+    .flatMap((l) => mayTake(l, c) ?? [])
+    .sort((a, b) => compareQuantities(a.most.value, b.most.value) || (a.source.key < b.source.key ? -1 : 1));
+  const [first] = limits;
+  const side = sideOf(first);
+  const holding = regimen(c).filter((p) => limits.some((l) => holds(p, l)));
+  if (!holding.some((p) => p.given)) return [];
+  // A single amount is that of one formula; in a day everything is added up.
+  const parts =
+    side === 'daily'
+      ? [holding]
+      : [...new Set(holding.filter((p) => p.given).map((p) => p.from))].map((from) =>
+          holding.filter((p) => p.from === from),
+        );
+  return parts.flatMap((portions) => told(first, portions, side, allowed, c));
 }
 
-function holds({ herb, monograph }: Portion, { herbs, counts }: Limit): boolean {
-  return (
-    herbs.includes(herb) ||
-    (monograph?.constituents ?? []).some((x) => x.in === undefined && counts.includes(x.name))
-  );
-}
+const WHEN: Readonly<Record<Side, string>> = { single: 'at once', daily: 'a day' };
 
-interface Total {
-  readonly least: Figure<Quantity> | null;
-  /** Null where the content of any of them is open at this end. */
-  readonly most: Figure<Quantity> | null;
-  /** By the highest content that is stated of each. */
-  readonly highestStated: Figure<Quantity> | null;
-}
-
-function total(limit: Limit, holding: readonly Portion[]): Total {
-  const each = holding.map(({ monograph, daily }) =>
-    limit.counts.map((marker) => (monograph && daily ? markerIn(monograph, marker, daily, milligram) : null)),
-  );
-  const lows = each.flat().flatMap((b) => b?.least ?? []);
-  const highs = each.flat().map((b) => b?.most ?? null);
-  const stated = each.flat().flatMap((b) => b?.highestStated ?? []);
-  return {
-    least: lows.length > 0 ? sum(lows, `${limit.id} in a day, at the least`) : null,
-    most:
-      highs.every((f) => f !== null) && highs.length > 0
-        ? sum(highs as Figure<Quantity>[], `${limit.id} in a day, at the most`)
-        : null,
-    highestStated:
-      stated.length > 0 ? sum(stated, `${limit.id} in a day, by the highest content stated`) : null,
-  };
-}
-
-const sum = (figures: readonly Figure<Quantity>[], says: string): Figure<Quantity> =>
-  figures.length === 1
-    ? (figures[0] as Figure<Quantity>)
-    : worked(figures.map((f) => f.value).reduce(plus), says, figures.map(() => '{}').join(' + '), figures);
-
-function judge(limit: Limit, holding: readonly Portion[], c: Case): Finding[] {
-  const source = citeIn(c.intake, limit);
-  const most = mayTake(limit, c);
-  if (most === null) return [];
-  const taken = total(limit, holding);
+function told(
+  limit: Limit,
+  portions: readonly Portion[],
+  side: Side,
+  allowed: readonly MayTake[],
+  c: Case,
+): Finding[] {
+  const [strictest] = allowed;
+  if (strictest === undefined) return [];
+  const taken = takenOf(limit, portions, side);
   // At the high end of the stated content; where that end is open, what is stated may be above all the same.
   const counted = taken.most ?? taken.highestStated;
-  const above = counted !== null && compareQuantities(counted.value, most.value) > 0;
+  const above = counted !== null && isAbove(counted, strictest);
   if (!above && taken.most !== null) return [];
-  const herbs = [...new Set(holding.filter((p) => p.given).map((p) => p.herb))].sort();
+  const when = WHEN[side];
+  const gives = (m: MayTake): Sentence => [`${m.source.body} gives`, m.most, `${when} at the most`];
+  const others = allowed.slice(1).flatMap((m): Sentence => [';', ...gives(m)]);
+  const lead: Sentence =
+    above && counted
+      ? [
+          `${limit.id}:`,
+          counted,
+          `${when} ${taken.most ? 'at the most' : 'or more'}${side === 'daily' ? ', over everything taken,' : ''} and`,
+        ]
+      : taken.least
+        ? [`${limit.id}:`, taken.least, `${when} or more, and how much more cannot be told;`]
+        : [`how much ${limit.id} is taken ${side === 'daily' ? 'in a day' : when} cannot be told;`];
+  const figures = [counted, taken.least, ...allowed.map((m) => m.most)].filter((f) => f !== null);
+  const herbs = [...new Set(portions.filter((p) => p.given).map((p) => p.herb))].sort();
   return herbs.map((herb) =>
     finding({
       rule: 'intake-limit',
       herb,
-      subject: limit.id,
+      subject: side === 'daily' ? limit.id : `${limit.id} ${side}`,
       ...c.levels.judged(above ? 'above-intake-limit' : 'intake-unbounded'),
-      say: above
-        ? [
-            `${limit.id}:`,
-            counted as Figure,
-            `a day ${taken.most ? 'at the most' : 'or more'}, over everything taken, and`,
-            `${source.body} gives`,
-            most,
-            'a day at the most',
-          ]
-        : taken.least
-          ? [
-              `${limit.id}:`,
-              taken.least,
-              'a day or more, and how much more cannot be told;',
-              `${source.body} gives`,
-              most,
-              'a day at the most',
-            ]
-          : [
-              `how much ${limit.id} is taken in a day cannot be told;`,
-              `${source.body} gives`,
-              most,
-              'at the most',
-            ],
-      figures: [...(counted ? [counted] : []), ...(taken.least ? [taken.least] : []), most],
-      source,
+      say: [...lead, ...gives(strictest), ...others],
+      figures,
+      source: strictest.source,
       facts: {
-        limit: most.value,
+        limits: allowed.map((m) => [m.source.key, m.most.value, m.limit.strict ?? false]),
         counts: limit.counts,
-        taken: holding.map((p) => [p.herb, p.from, p.daily?.value ?? null]),
+        taken: portions.map((p) => [p.herb, p.from, p[side]?.value ?? null]),
         least: taken.least?.value ?? null,
         most: counted?.value ?? null,
       },
     }),
   );
-}
-
-/** The limit for this person; null where it goes by a weight that is not known, which is asked. */
-function mayTake({ daily, daily_per_kg: perKg, ...fact }: Limit, c: Case): Figure<Quantity> | null {
-  const source = citeIn(c.intake, fact);
-  if (daily) return given(daily, `${fact.id}, most in a day`, source);
-  const weight = c.person?.weight;
-  if (!perKg || !weight) return null;
-  const rated = given(perKg, `${fact.id}, most in a day for each kg`, source);
-  const rate = inUnit(perKg, per(milligram, kilogram)).value;
-  const value = quantity(rate.times(inUnit(weight, kilogram).value), milligram);
-  return worked(value, `${fact.id}, most in a day`, '{} x {}', [rated, given(weight, 'body weight')]);
 }
 
 /** Limits that go by a weight which was not given, with the herbs that they are about. */

@@ -393,8 +393,13 @@ export const intakeLimits = withRules(
         /** Herbs that are known to hold it. */
         herbs: z.array(id),
         ages: ageBand.optional(),
+        /** For whoever is pregnant or breastfeeding. */
+        expecting: yesNo.optional(),
+        single: quantity(['mass']).optional(),
         daily: quantity(['mass']).optional(),
         daily_per_kg: quantity(['mass per mass']).optional(),
+        /** Less than this: as much is too much. */
+        strict: yesNo.optional(),
         ...sourced,
       }),
     ),
