@@ -1,18 +1,16 @@
 import * as z from 'zod';
-import { parseNumber } from '../../measure/parse.ts';
 import { HELD } from '../held.ts';
 import type { FileKind } from '../kinds.ts';
 import { SAYINGS } from '../sayings.ts';
+import { additiveEffects } from './additive-effects.ts';
+import { ageRules } from './age-rules.ts';
 import {
-  age,
   ageBand,
   id,
   numberRange,
   oneOrMore,
-  positiveNumber,
   quantity,
   range,
-  read,
   sourced,
   sources,
   strict,
@@ -20,6 +18,7 @@ import {
   words,
   yesNo,
 } from './fields.ts';
+import { intakeLimits } from './intake-limits.ts';
 import { legalLimits } from './legal.ts';
 import { sourcesAreNamed, when } from './monograph.ts';
 import { PRESSINGS } from './preparations.ts';
@@ -370,134 +369,10 @@ export const gathering = withRules(
 );
 export type GatheringTable = z.output<typeof gathering>;
 
-/** How much of a constituent may be taken in a day, over everything that is taken. */
-export const intakeLimits = withRules(
-  strict({
-    table: z.literal('intake-limits'),
-    about: words,
-    sources,
-    honey: strict({ not_under: age, because: words, ...sourced }),
-    sugar: strict({ condition: oneOrMore(id), because: words, ...sourced }),
-    oils: strict({
-      plants: z.array(words),
-      not_under: age,
-      because: words,
-      convulsions: strict({ condition: oneOrMore(id), ages: ageBand, because: words }),
-      ...sourced,
-    }),
-    limits: z.array(
-      strict({
-        id,
-        /** Constituents by the names that monographs use; several are added up. */
-        counts: z.array(words),
-        /** Herbs that are known to hold it. */
-        herbs: z.array(id),
-        ages: ageBand.optional(),
-        /** For whoever is pregnant or breastfeeding. */
-        expecting: yesNo.optional(),
-        single: quantity(['mass']).optional(),
-        daily: quantity(['mass']).optional(),
-        daily_per_kg: quantity(['mass per mass']).optional(),
-        /** Less than this: as much is too much. */
-        strict: yesNo.optional(),
-        ...sourced,
-      }),
-    ),
-  }),
-  sourcesAreNamed,
-);
-export type IntakeLimits = z.output<typeof intakeLimits>;
-
-const latin = z.array(words).min(1);
-/** What a source says of something done alike, in the words that the table of levels knows. */
-const said = { says: word(SAYINGS), why: words, ...sourced };
-
-/** What herbs and medicines do alike, so that it adds up. */
-export const additiveEffects = withRules(
-  strict({
-    table: z.literal('additive-effects'),
-    about: words,
-    sources,
-    proportional: strict(sourced),
-    effects: z.array(
-      strict({
-        id,
-        /** What a herb of the group does, in a few words: `brings drowsiness`. */
-        does: words,
-        /** A species, or a genus for all of its species; of one part alone where a part is named. */
-        herbs: z.array(strict({ latin, part: words.optional(), ...sourced })),
-        /** Two herbs of the group. */
-        together: strict(said).optional(),
-        /** A herb of the group, or only those named here, beside a medicine. */
-        with: z
-          .array(strict({ medicine: z.array(words).min(1), latin: latin.optional(), ...said }))
-          .optional(),
-        /** A herb of the group beside a herb of another one, or only those named here. */
-        with_effects: z.array(strict({ effect: id, latin: latin.optional(), ...said })).optional(),
-        surgery: strict({ within: quantity(['time']), why: words, ...sourced }).optional(),
-      }),
-    ),
-  }),
-  sourcesAreNamed,
-);
-export type AdditiveEffects = z.output<typeof additiveEffects>;
-
+export type { AdditiveEffects } from './additive-effects.ts';
+export type { AgeRules } from './age-rules.ts';
+export type { IntakeLimits } from './intake-limits.ts';
 export type { LegalLimits } from './legal.ts';
-
-/** What a rule reckons with, of the person. */
-export const AGE_INPUTS = [
-  'completed years',
-  'completed months',
-  'age at the next birthday',
-  'weight in kg',
-  'weight in lb',
-  'surface in m2',
-  'band',
-] as const;
-
-/** Rules that make a dose for a child or an older adult of the adult's. */
-export const ageRules = withRules(
-  strict({
-    table: z.literal('age-rules'),
-    about: words,
-    sources,
-    warnings: z.array(strict({ says: words, ...sourced })).min(1),
-    infants_under: strict({ age, ...sourced }),
-    plausible: strict({ height: range(['length']), weight: range(['mass']), ...sourced }),
-    rules: z.array(
-      withRules(
-        strict({
-          id: words,
-          name: words,
-          input: word(AGE_INPUTS),
-          /** The share of the adult dose is input / divisor, */
-          divisor: positiveNumber.optional(),
-          /** or input / (input + plus), */
-          plus: positiveNumber.optional(),
-          /** or so many per cent of it: times x input + plus, by the first line that the input is under, */
-          percent: z
-            .array(
-              strict({ under: positiveNumber.optional(), times: positiveNumber, plus: read(parseNumber) }),
-            )
-            .optional(),
-          /** or what is printed for the age. */
-          bands: z.array(strict({ ages: ageBand, share: positiveNumber })).optional(),
-          ages: ageBand,
-          for_infants: yesNo.optional(),
-          note: words.optional(),
-          ...sourced,
-        }),
-        (_, { has, wrong }) => {
-          const ways = (['divisor', 'plus', 'percent', 'bands'] as const).filter((k) => has(k));
-          if (ways.length !== 1)
-            wrong(['id'], 'how is it reckoned? write one of divisor:, plus:, percent:, bands:');
-        },
-      ),
-    ),
-  }),
-  sourcesAreNamed,
-);
-export type AgeRules = z.output<typeof ageRules>;
 
 const TABLES = {
   'age-rules': ageRules,
