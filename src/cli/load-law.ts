@@ -24,7 +24,7 @@ export const loadLegalLimits = (folder: Folder): Promise<Loading<LegalLimits>> =
   });
 
 /** The herbs of which the practice's law states an amount, so that no rounding may give more of them. */
-export async function loadRestricted(
+export async function loadLimitedByLaw(
   folder: Folder,
   herbs: ReadonlyMap<string, HerbFile>,
 ): Promise<Loading<ReadonlySet<string>>> {

@@ -12,6 +12,7 @@ import type { Water } from '../folder/schema/reference.ts';
 import { nearest } from '../measure/nearest.ts';
 import { quantity } from '../measure/quantity.ts';
 import { batchAsked } from './batch-asked.ts';
+import { loadLimitedByLaw } from './load-law.ts';
 import type { BatchOptions, CommonOptions } from './options.ts';
 import { usage } from './outcome.ts';
 
@@ -96,8 +97,13 @@ export async function loadBench(
   };
   const shelf = await loadShelf(folder, kind);
   if (!shelf.ok) return shelf;
+  const limited = await loadLimitedByLaw(folder, herbs);
+  if (!limited.ok) return limited;
   const { balance, cylinder, boilsOff } = settings;
-  return { ok: true, value: { balance, cylinder, heldBack, boilsOff, shelf: shelf.value } };
+  return {
+    ok: true,
+    value: { balance, cylinder, heldBack, boilsOff, limited: limited.value, shelf: shelf.value },
+  };
 }
 
 /** Kinds that are made of herb and water alone: nothing of the shelf but how long they keep. */

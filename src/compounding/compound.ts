@@ -31,6 +31,8 @@ export interface Bench {
   readonly cylinder: Instrument;
   readonly heldBack: (herb: string) => HeldBack;
   readonly boilsOff?: Quantity | undefined;
+  /** Herbs of which the law limits the amount: rounding never gives more of them. */
+  readonly limited: ReadonlySet<string>;
   /** Published figures of making and keeping. */
   readonly shelf: Shelf;
 }
@@ -108,6 +110,7 @@ export function compound(formula: Formula, asked: BatchAsked, bench: Bench): Res
     composition.value,
     size.value,
     instrument,
+    bench.limited,
     asked.by === 'have' ? asked.have : new Map(),
   );
   if (!weighed.ok) return weighed;
@@ -158,6 +161,7 @@ function weigh(
   composition: Composition,
   size: Figure<Quantity>,
   instrument: Instrument,
+  limited: ReadonlySet<string>,
   have: ReadonlyMap<string, Quantity>,
 ): Result<{ lines: WeighedLine[]; total: Figure<Quantity> }> {
   const step = given(inUnit(instrument.step, composition.unit), `step of the ${instrument.name}`);
@@ -165,7 +169,7 @@ function weigh(
   for (let less = 1; ; less += 1) {
     const masses = exactAmounts(composition, batch);
     if (!masses.ok) return masses;
-    const weighed = roundToInstrument(masses.value, batch, instrument, composition.unit);
+    const weighed = roundToInstrument(masses.value, batch, instrument, composition.unit, limited);
     if (!weighed.ok || !weighed.value.lines.some((l) => isShort(l, have))) return weighed;
     const steps = given(exact(less), 'steps less, until no line needs more than is in hand');
     batch = worked(

@@ -105,22 +105,30 @@ export interface WeighedLine {
   readonly weigh: Figure<Quantity>;
   /** (to weigh - exact) / exact, in per cent. */
   readonly error: Figure<Quantity>;
+  /** Less than the exact share, because the law limits how much there may be of it. */
+  readonly roundedDown?: true;
   /** Where the balance or cylinder cannot measure it well enough. */
   readonly tooSmall?: { readonly least: Figure<Quantity>; readonly trituration: TriturationFigures | null };
 }
 
 /**
  * Rounds exact amounts to the balance or the cylinder so that the lines add up exactly to the batch (itself rounded to
- * the step): largest remainder, ties by name. A line that would round to nothing is an error.
+ * the step): largest remainder, ties by name. A line that is `limited` by law is rounded down, and the others make up
+ * for it; where every line is, the batch comes out smaller. A line that would round to nothing is an error.
  */
 export function roundToInstrument(
   masses: ReadonlyMap<string, Figure<Quantity>>,
   batch: Figure<Quantity>,
   balance: Instrument,
   unit: Unit,
+  limited: ReadonlySet<string>,
 ): Result<{ lines: WeighedLine[]; total: Figure<Quantity> }> {
   const step = inUnit(balance.step, unit);
-  const shares = [...masses].map(([key, f]) => ({ key, weight: f.value.value }));
+  const shares = [...masses].map(([key, f]) => ({
+    key,
+    weight: f.value.value,
+    notAbove: limited.has(key),
+  }));
   const rounded = allocate(inUnit(batch.value, unit).value, shares, step.value);
   const stepFigure = given(step, `step of the ${balance.name}`);
   const to = balance.name === 'balance' ? 'weigh' : 'pour';
@@ -136,7 +144,9 @@ export function roundToInstrument(
     const weigh = worked(
       quantity(value, unit),
       `${key}, to ${to}`,
-      'share of the rounded batch nearest to {}, in steps of {}',
+      limited.has(key)
+        ? '{}, limited by law and rounded down to steps of {}'
+        : 'share of the rounded batch nearest to {}, in steps of {}',
       [of, stepFigure],
     );
     const off = of.value.value.minus(value).neg().times(100).div(of.value.value);
@@ -145,6 +155,7 @@ export function roundToInstrument(
       exact: of,
       weigh,
       error: worked(quantity(off, percent), `${key}, rounding error`, '({} - {}) / {}', [weigh, of, of]),
+      ...(limited.has(key) && off.lt(0) ? { roundedDown: true } : {}),
       ...(compareQuantities(weigh.value, least) < 0 ? { tooSmall: tooSmall(of, balance, least, unit) } : {}),
     });
   }

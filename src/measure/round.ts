@@ -27,12 +27,17 @@ export interface Share {
   /** Decides ties, so that the order in the file never matters. */
   readonly key: string;
   readonly weight: Exact;
+  /** True where there may be less of it than the exact share, and never more. */
+  readonly notAbove?: boolean;
 }
 
 /**
  * Shares out `total` (first rounded to `increment`, half to even) in proportion to the weights, in whole
  * increments, by largest remainder (Hamilton's method): everyone gets the whole increments of the exact share,
  * what is left goes one by one to the largest remainders, ties by key. The parts add up to the rounded total.
+ * A share that may not be above its exact one gets its whole increments alone, neither more than its part of `total` as
+ * it was given nor of the rounded one, and the others share out the rest; where there are no others, the parts add up to
+ * less.
  * Throws on a negative total or weight, on weights that add up to nothing and on a key given twice: a part would
  * be lost and the batch come out short.
  */
@@ -42,9 +47,26 @@ export function allocate(total: Exact, shares: readonly Share[], increment: Exac
   if (steps.lt(0) || shares.some((s) => !s.weight.gte(0))) throw new RangeError('a total or a share below 0');
   if (!weight.gt(0)) throw new RangeError('the shares add up to nothing');
   if (new Set(shares.map((s) => s.key)).size < shares.length) throw new RangeError('a share is given twice');
+  const least = total.lt(steps.times(increment)) ? total.div(increment) : steps;
+  const capped = new Map(
+    shares.flatMap((s) =>
+      s.notAbove ? [[s.key, wholeStepsOf(least.times(s.weight).div(weight))] as const] : [],
+    ),
+  );
+  const others = shares.filter((s) => !capped.has(s.key));
+  const free = byLargestRemainder(steps.minus(sum(capped.values())), others);
+  return new Map(shares.map(({ key }) => [key, (capped.get(key) ?? free.get(key) ?? zero).times(increment)]));
+}
+
+const wholeStepsOf = (ideal: Exact): Exact => settle(ideal).toDecimalPlaces(0, MODE.down);
+
+/** So many whole steps among these shares; nothing where none of them weighs anything. */
+function byLargestRemainder(steps: Exact, shares: readonly Share[]): Map<string, Exact> {
+  const weight = sum(shares.map((s) => s.weight));
+  if (!weight.gt(0)) return new Map();
   const parts = shares.map((s) => {
     const ideal = settle(steps.times(s.weight).div(weight));
-    const whole = ideal.toDecimalPlaces(0, MODE.down);
+    const whole = wholeStepsOf(ideal);
     return { key: s.key, whole, remainder: ideal.minus(whole) };
   });
   let left = steps.minus(sum(parts.map((p) => p.whole)));
@@ -57,7 +79,7 @@ export function allocate(total: Exact, shares: readonly Share[], increment: Exac
     extra.add(part.key);
     left = left.minus(1);
   }
-  return new Map(parts.map((p) => [p.key, p.whole.plus(extra.has(p.key) ? 1 : 0).times(increment)]));
+  return new Map(parts.map((p) => [p.key, p.whole.plus(extra.has(p.key) ? 1 : 0)]));
 }
 
 /** The decimals that an increment such as 0.1 or 0.25 needs. */

@@ -30,6 +30,7 @@ export function weighSheet(batch: Batch, withoutMonograph: readonly string[]): S
     subtitle: `${formula.formula}${formula.version ? `, version ${formula.version.toFixed()}` : ''}, ${formula.preparation.kind}`,
     blocks: [
       batch.lineUnit === millilitre ? pourTable(batch) : weighTable(batch),
+      ...roundedDownBlocks(batch),
       ...tooSmallBlocks(batch),
       { kind: 'facts', facts: batchFacts(batch) },
       ...lessThanAPot(batch),
@@ -119,6 +120,15 @@ function fillLines({ lines }: Batch): { line: WeighedLine; fill: Figure<Quantity
 function labelOf(batch: Batch, key: string): string {
   const ingredient = batch.formula.ingredients.find((i) => keyOf(i) === key);
   return ingredient ? named(ingredient) : key;
+}
+
+/** Of what the law limits there is never more than the exact share; the others make up for it, if there are any. */
+function roundedDownBlocks({ lines }: Batch): Block[] {
+  const down = lines.filter((l) => l.roundedDown);
+  if (down.length === 0) return [];
+  const why = `Rounded down, as the law limits how much there may be of it: ${down.map((l) => l.key).join(', ')}.`;
+  const smaller = down.length === lines.length ? ' The batch comes out smaller by as much.' : '';
+  return [{ kind: 'lines', lines: [words(`${why}${smaller}`)] }];
 }
 
 /** Below the least weighable quantity the balance errs by more than is permitted: say so, and how to help it. */
@@ -250,6 +260,7 @@ export function weighJson(batch: Batch): Record<string, unknown> {
       weigh: l.weigh,
       error: l.error,
       ...(fill ? { fill } : {}),
+      ...(l.roundedDown ? { rounded_down: true } : {}),
       ...(l.tooSmall ? { least_weighable: l.tooSmall.least } : {}),
     })),
     total: batch.total,

@@ -74,3 +74,32 @@ test("a slip in the practitioner's own entries is told, and nothing is judged", 
   expect(ran.out).toBe('');
   expect(ran.err).toContain('x names the law "nowhere", which is not among its laws');
 });
+
+test('a herb that the law limits is weighed out rounded down, and the sheet says so', () => {
+  put(
+    folder,
+    'formulas/chest-powder.yaml',
+    `formula: chest-powder
+title: Chest powder
+ingredients:
+  - {herb: aniseed, form: powder, parts: 3}
+  - {herb: lobelia-inflata, form: powder, parts: 1}
+  - {herb: thyme-herb, form: powder, parts: 2}
+preparation: {kind: powder}
+directions: {take: 0.5 g, times: 3, for: 7 days}
+`,
+  );
+  const lobelia = (): Json =>
+    json(['weigh', 'chest-powder', '--make', '10 g'], { cwd: folder }).result.lines.find(
+      (l: Json) => l.herb === 'lobelia-inflata',
+    );
+  under('UK');
+  expect(lobelia()).toMatchObject({ weigh: { value: '1.6' }, rounded_down: true });
+  const { out } = run(['weigh', 'chest-powder', '--make', '10 g'], { cwd: folder });
+  expect(out.replace(/\s+/g, ' ')).toContain(
+    'Rounded down, as the law limits how much there may be of it: lobelia-inflata.',
+  );
+  expect(out).toMatch(/^thyme-herb \(powder\) +3\.4 +3\.33 +2$/m);
+  under('NZ');
+  expect(lobelia()).toMatchObject({ weigh: { value: '1.7' } });
+});

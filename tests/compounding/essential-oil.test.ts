@@ -44,7 +44,7 @@ describe('an essential oil', () => {
   it('has its pulegone and menthofuran said, though how much cannot be told', async () => {
     const [f] = await finds('intake-limit', { person: WELL, files: tea(OIL) });
     expect(f?.level).toBe('note');
-    expect(says(f)).toContain('37.5 mg at the most');
+    expect(says(f)).toContain('37.5 mg a day at the most');
   });
 
   it.each([

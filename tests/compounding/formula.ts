@@ -47,6 +47,7 @@ export const BENCH: Bench = {
   balance: { name: 'balance', step: q('0.1 g'), sensitivity: q('0.1 g'), permittedError: q('5 %') },
   cylinder: COMMON_CYLINDER,
   heldBack: () => ({ perGram: q('2 mL/g'), says: 'water kept back' }),
+  limited: new Set(),
   shelf: shelfOf(
     {
       vehicles: await table('vehicles'),

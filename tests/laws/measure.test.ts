@@ -125,6 +125,29 @@ describe('sharing out a batch', () => {
     );
   });
 
+  it('of a line that may not be above its share there is never more, of the batch asked for or as rounded', () => {
+    const limited = fc.tuple(shares, fc.infiniteStream(fc.boolean())).map(([list, flags]) => {
+      const flag = flags[Symbol.iterator]();
+      return list.map((s): Share => ({ ...s, notAbove: flag.next().value === true }));
+    });
+    fc.assert(
+      fc.property(decimal(10_000), limited, step, (total, herbs, by) => {
+        const lines = allocate(total, herbs, by);
+        const parts = sum(herbs.map((h) => h.weight));
+        const rounded = roundTo(total, by, 'half-even');
+        for (const herb of herbs.filter((h) => h.notAbove)) {
+          const line = lines.get(herb.key) ?? exact(-1);
+          for (const batch of [total, rounded])
+            expect(line.times(parts).minus(batch.times(herb.weight)).lte('1e-30')).toBe(true);
+        }
+        // The others make up for it, where there are any.
+        const all = sum(lines.values());
+        if (herbs.some((h) => !h.notAbove && h.weight.gt(0))) expect(all.eq(rounded)).toBe(true);
+        else expect(all.lte(rounded)).toBe(true);
+      }),
+    );
+  });
+
   it('each line is a whole number of steps and within one step of its exact share', () => {
     fc.assert(
       fc.property(decimal(10_000), shares, step, (total, herbs, by) => {

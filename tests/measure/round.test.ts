@@ -13,6 +13,44 @@ function weighed(total: string, step: string, parts: Record<string, string>): Re
   );
 }
 
+describe('sharing out what the law limits', () => {
+  const limited = (total: string, parts: Record<string, string>, ...keys: string[]) =>
+    Object.fromEntries(
+      [
+        ...allocate(
+          exact(total),
+          Object.entries(parts).map(([key, weight]) => ({
+            key,
+            weight: exact(weight),
+            notAbove: keys.includes(key),
+          })),
+          exact('0.1'),
+        ),
+      ].map(([k, v]) => [k, v.toFixed()]),
+    );
+
+  it('rounds it down where its remainder would have been the largest, and the batch stays whole', () => {
+    // 10 g in 3 and 1 and 2: 5, 1.6667 and 3.3333 g.
+    expect(limited('10', { aniseed: '3', lobelia: '1', thyme: '2' })).toEqual({
+      aniseed: '5',
+      lobelia: '1.7',
+      thyme: '3.3',
+    });
+    expect(limited('10', { aniseed: '3', lobelia: '1', thyme: '2' }, 'lobelia')).toEqual({
+      aniseed: '5',
+      lobelia: '1.6',
+      thyme: '3.4',
+    });
+  });
+
+  it('makes a smaller batch of what is limited alone', () => {
+    expect(limited('10', { ephedra: '1', lobelia: '2' }, 'ephedra', 'lobelia')).toEqual({
+      ephedra: '3.3',
+      lobelia: '6.6',
+    });
+  });
+});
+
 describe('rounding at the balance', () => {
   it('goes to the step of the balance, whatever the step is', () => {
     expect(rounded('1.2345', '0.1', 'half-even')).toBe('1.2');
