@@ -11,7 +11,7 @@ function load(file) {
   const known = loaded.get(file);
   if (known) return known.module.exports;
   const dir = dirname(file);
-  const source = `(function(exports,require,module,__filename){${readFileSync(file, 'utf8')}\n})`;
+  const source = `(function(exports,require,module,__filename){${readFileSync(file, 'latin1')}\n})`;
   const script = new Script(source, { filename: file, cachedData: keptOf(file) });
   const module = { exports: {} };
   loaded.set(file, { script, module });

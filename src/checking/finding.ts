@@ -36,13 +36,18 @@ export interface Found {
   readonly facts: Readonly<Record<string, unknown>>;
 }
 
-const slug = (text: string): string =>
-  text
-    .toLowerCase()
-    .normalize('NFKD')
-    .replace(/\p{M}/gu, '')
-    .replace(/[^\p{L}\p{N}.%+-]+/gu, '-')
-    .replace(/^-+|-+$/g, '') || 'none';
+const PLAIN = /^[a-z0-9 .%+-]*$/;
+
+/** Most subjects are plain words, for which the tables of other alphabets need not be fetched. */
+const letters = (text: string): string =>
+  PLAIN.test(text)
+    ? text.replace(/ +/g, '-')
+    : text
+        .normalize('NFKD')
+        .replace(/\p{M}/gu, '')
+        .replace(/[^\p{L}\p{N}.%+-]+/gu, '-');
+
+const slug = (text: string): string => letters(text.toLowerCase()).replace(/^-+|-+$/g, '') || 'none';
 
 export function finding(f: Found): Finding {
   return {

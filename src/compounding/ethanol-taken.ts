@@ -3,7 +3,7 @@ import { exact } from '../measure/exact.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
 import { inUnit, type Quantity, quantity } from '../measure/quantity.ts';
 import { OIML_R22 } from '../measure/spirit/coefficients.ts';
-import { ETHANOL_DENSITY, UK_UNIT } from '../measure/spirit/ethanol.ts';
+import { ethanolDensity, UK_UNIT } from '../measure/spirit/ethanol.ts';
 import { gram, kilogram, milligram, per } from '../measure/units.ts';
 import type { Making } from './making.ts';
 
@@ -24,9 +24,9 @@ export function ethanolTaken(making: Making, { dose, timesMost }: Taking): Ethan
     perDose,
     timesMost,
   ]);
-  const density = given(ETHANOL_DENSITY, 'density of ethanol at 20 C', OIML_R22);
+  const density = given(ethanolDensity(), 'density of ethanol at 20 C', OIML_R22);
   const unit = given(exact(10), 'mL of ethanol in a British unit', UK_UNIT);
-  const units = perDay.value.value.div(ETHANOL_DENSITY.value).div(10);
+  const units = perDay.value.value.div(density.value.value).div(10);
   return {
     perDose,
     perDay,

@@ -4,6 +4,7 @@ import { type Quantity, quantity } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 import { OIML_R22 } from '../measure/spirit/coefficients.ts';
 import { type Measured, measured, spiritOf } from '../measure/spirit/composition.ts';
+import { ethanolDensity } from '../measure/spirit/ethanol.ts';
 import { dilute } from '../measure/spirit/mixing.ts';
 import { AT_20C } from '../measure/spirit/reference.ts';
 import { toVolumeStrength } from '../measure/spirit/strength.ts';
@@ -86,11 +87,7 @@ function dilution(amount: Figure<Quantity>, to: Strength, from: Strength): Resul
 
 /** g of ethanol in 1 mL of a liquid of this strength: v/v x the density of ethanol. */
 export function ethanolPerMl(strength: Figure<Quantity>, says: string): Figure<Quantity> {
-  const density = given(
-    quantity(AT_20C.ethanol.div(1000), gramPerMillilitre),
-    'density of ethanol at 20 C',
-    OIML_R22,
-  );
+  const density = given(ethanolDensity(), 'density of ethanol at 20 C', OIML_R22);
   const value = strength.value.value.div(100).times(density.value.value);
   return worked(quantity(value, gramPerMillilitre), says, '{} x {}', [strength, density]);
 }

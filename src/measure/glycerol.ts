@@ -19,8 +19,12 @@ export const GLYCEROL_DENSITY: Cited = {
 const AT = exact(20);
 const PI = exact('3.14159265358979323846264338327950288419716939937510582');
 
-/** kg/m3 at 20 C: water and glycerol by the model's own terms. */
-const WATER = exact(1000).times(one.minus(AT.minus('3.98').div(615).pow('1.71')));
+/** kg/m3 at 20 C: water and glycerol by the model's own terms. A broken power takes long, and waits until it is needed. */
+let waterKnown: Exact | undefined;
+function waterDensity(): Exact {
+  waterKnown ??= exact(1000).times(one.minus(AT.minus('3.98').div(615).pow('1.71')));
+  return waterKnown;
+}
 const GLYCEROL = exact('1273.3').minus(AT.times('0.6121'));
 const SWELL = AT.pow(2).times('1.78e-6').minus(AT.times('1.82e-4')).plus('1.41e-2');
 
@@ -31,10 +35,11 @@ const SWELL = AT.pow(2).times('1.78e-6').minus(AT.times('1.82e-4')).plus('1.41e-
  */
 export function glycerolDensity(w: Exact): Result<Quantity> {
   if (w.lt(0) || w.gt(1)) return bad(`glycerol of ${w.toFixed()} by mass lies outside 0 to 1`);
-  const shared = w.times(GLYCEROL.minus(WATER)).div(w.plus(GLYCEROL.div(WATER).times(one.minus(w))));
+  const water = waterDensity();
+  const shared = w.times(GLYCEROL.minus(water)).div(w.plus(GLYCEROL.div(water).times(one.minus(w))));
   const sine = w.isZero() || w.eq(1) ? exact(0) : PI.times(w.pow('1.31')).sin();
   const k = one.plus(SWELL.times(sine.gt(0) ? sine.pow('0.81') : 0));
-  return ok(quantity(k.times(WATER.plus(shared)).div(1000), gramPerMillilitre));
+  return ok(quantity(k.times(water.plus(shared)).div(1000), gramPerMillilitre));
 }
 
 /**

@@ -1,9 +1,15 @@
 import type { MedicineGroups, Medicines } from '../folder/schema/reference.ts';
 import type { Ternary } from '../measure/age.ts';
-import { cutForm, type Route } from './forms.ts';
+import { cutForm, ROUTES, type Route } from './forms.ts';
 import { type Found, type How, suggestions } from './found.ts';
 import { meetsTarget, type Target, targetOf } from './medicine-groups.ts';
-import { buildIndex, isFullCode, type MedicineIndex, type TakenMedicine } from './medicine-index.ts';
+import {
+  buildIndex,
+  codesFor,
+  isFullCode,
+  type MedicineIndex,
+  type TakenMedicine,
+} from './medicine-index.ts';
 import { normal } from './normal.ts';
 import { otherSpellings } from './spelling.ts';
 
@@ -175,6 +181,9 @@ function withCode(
   byWord: Found<TakenMedicine>,
   code: string,
 ): Found<TakenMedicine> {
+  // Most codes are the named medicine's own: then the table of all codes is not needed.
+  const own = byWord.kind === 'found' ? ownByCode(index, byWord.item, code) : undefined;
+  if (own) return found(own, 'code');
   const coded = index.coded().get(code)?.();
   if (!coded) return byWord.kind === 'found' ? found(besideUnlisted(byWord.item, code), byWord.how) : byWord;
   if (byWord.kind !== 'found') return found(coded.name === code ? { ...coded, name: given } : coded, 'code');
@@ -187,6 +196,14 @@ function withCode(
   // A combination by its parts, beside a code that only a group lists: neither has a name to hold against the other.
   if (coded.name === code && word.parts.length > 1) return found(besideUnlisted(word, code), byWord.how);
   return { kind: 'ambiguous', word: given, could: [word.name, coded.name] };
+}
+
+/** The medicine by one of its own full codes, for the route that the code stands for. */
+function ownByCode(index: MedicineIndex, { name }: TakenMedicine, code: string): TakenMedicine | undefined {
+  const medicine = index.medicines.get(name);
+  if (!medicine || !isFullCode(code)) return undefined;
+  const route = ROUTES.findLast((r) => codesFor(medicine, r).includes(code));
+  return route && index.named.get(normal(name))?.(route);
 }
 
 /** A full code that the tables lack counts beside those of the name: it can only match more. */

@@ -1,5 +1,6 @@
 const PLAIN = /^[a-z0-9]+(?: [a-z0-9]+)*$/;
-const ASCII = /^[\x20-\x7e]*$/;
+/** Signs that have no accent and no other form; the Greek mu of a microgram among them. */
+const UNACCENTED = /^[\x20-\x7e\u03bc]*$/;
 
 /**
  * The one form in which words of the vocabulary are compared: lower case, no accents, straight quotes, a space for
@@ -8,7 +9,7 @@ const ASCII = /^[\x20-\x7e]*$/;
  */
 export function normal(word: string): string {
   if (PLAIN.test(word)) return word;
-  const base = ASCII.test(word) ? straightQuotes(word.toLowerCase()) : withoutAccents(word);
+  const base = UNACCENTED.test(word) ? straightQuotes(word.toLowerCase()) : withoutAccents(word);
   return base
     .replace(/[-\u2010-\u2015\u2212/_]/g, ' ')
     .replace(/\s+/g, ' ')

@@ -8,7 +8,7 @@ import { amountOf, fractionOf, measured, spiritOf } from './composition.ts';
 import { AT_20C, type Reference } from './reference.ts';
 
 /** Density of ethanol at 20 C from the formula of OIML R 22 itself: 789.2391233 g/L, printed there as 789.24. */
-export const ETHANOL_DENSITY: Quantity = quantity(AT_20C.ethanol.div(1000), gramPerMillilitre);
+export const ethanolDensity = (): Quantity => quantity(AT_20C.ethanol.div(1000), gramPerMillilitre);
 
 /**
  * The British unit of alcohol is 10 mL of ethanol; "8 g" is the same thing rounded (10 mL weigh 7.89 g at 20 C), so that

@@ -14,9 +14,28 @@ export interface Reference {
   readonly ethanol: Exact;
 }
 
+/** The curve is worked out when it is first asked for: most of what the program does meets no spirit. */
 function reference(says: string, celsius: Exact): Reference {
-  const density = densityCurve(celsius);
-  return { says, celsius, density, water: density(zero).value, ethanol: density(one).value };
+  let known: Pick<Reference, 'density' | 'water' | 'ethanol'> | undefined;
+  const worked = (): Pick<Reference, 'density' | 'water' | 'ethanol'> => {
+    if (known) return known;
+    const density = densityCurve(celsius);
+    known = { density, water: density(zero).value, ethanol: density(one).value };
+    return known;
+  };
+  return {
+    says,
+    celsius,
+    get density() {
+      return worked().density;
+    },
+    get water() {
+      return worked().water;
+    },
+    get ethanol() {
+      return worked().ethanol;
+    },
+  };
 }
 
 export const AT_20C: Reference = reference('20 C', exact(20));
