@@ -9,7 +9,10 @@ import type { Monograph } from '../folder/schema/monograph.ts';
 import type { MadeUp } from './load.ts';
 import type { CheckTables } from './load-case.ts';
 
-type Words = Omit<Known, 'herbs' | 'uses'> & { readonly uses: ReadonlySet<string> };
+type Words = Omit<Known, 'herbs' | 'uses'> & {
+  readonly uses: ReadonlySet<string>;
+  readonly table: CheckTables['effects'];
+};
 
 /**
  * The words of these formulas and of their monographs that no shared table knows: a caution on one would never be
@@ -19,17 +22,18 @@ type Words = Omit<Known, 'herbs' | 'uses'> & { readonly uses: ReadonlySet<string
 export async function unknownWords(
   made: readonly MadeUp[],
   { knows }: Matching,
-  { uses }: CheckTables,
+  { uses, effects: table }: CheckTables,
   folder: Folder,
 ): Promise<readonly Problem[]> {
-  const words: Words = { ...knows, uses };
+  const words: Words = { ...knows, uses, effects: table.effects.map((e) => e.id), table };
   const formulas = made.map((m) => m.formula).filter((f) => f.use !== undefined && !uses.has(f.use));
   const monographs = new Map(
     made
       .flatMap(({ herbs }) => [...herbs.values()])
       .flatMap(({ monograph: m }) => (m && !isUnderstood(m, words, folder) ? [[m.id, m] as const] : [])),
   );
-  return formulas.length + monographs.size === 0
+  const astray = table.effects.some((e) => (e.with ?? []).some((w) => !w.medicine.every(words.medicine)));
+  return formulas.length + monographs.size === 0 && !astray
     ? []
     : placedProblems(formulas, [...monographs.values()], words, folder);
 }
@@ -38,6 +42,7 @@ function isUnderstood(m: Monograph, words: Words, folder: Folder): boolean {
   const cautions = m.cautions ?? [];
   const limited = [...cautions, ...(m.ages ?? []), ...(m.doses === 'none-read' ? [] : m.doses)];
   return (
+    (m.effects ?? []).every((e) => words.effects.includes(e)) &&
     limited.every(({ use }) => (use ?? []).every((u) => words.uses.has(u))) &&
     cautions.every(
       ({ when }) =>
@@ -55,9 +60,15 @@ async function placedProblems(
   words: Words,
   folder: Folder,
 ): Promise<readonly Problem[]> {
-  const { missingInFormula, missingInMonograph, placed } = await import('../folder/references.ts');
+  const { missingInEffects, missingInFormula, missingInMonograph, placed } = await import(
+    '../folder/references.ts'
+  );
   const known: Known = { ...words, uses: [...words.uses], herbs: idsOf(folder, 'monograph') };
-  const problems: Problem[] = [];
+  const problems: Problem[] = await placed(
+    folder,
+    pathOf('additive-effects', 'additive-effects'),
+    missingInEffects(words.table, known),
+  );
   for (const f of formulas) {
     // A herb without a monograph is a finding of the check and no fault of the file.
     const herbs = herbsIn(f);

@@ -5,6 +5,7 @@ import type { Folder } from './folder.ts';
 import { ownQuestion } from './own-questions.ts';
 import type { Path } from './positions.ts';
 import type { Problem } from './problem.ts';
+import type { AdditiveEffects } from './schema/additive-effects.ts';
 import type { Formula } from './schema/formula.ts';
 import type { Monograph } from './schema/monograph.ts';
 
@@ -13,6 +14,8 @@ export interface Known {
   readonly vehicles?: readonly string[];
   readonly herbs: readonly string[];
   readonly uses: readonly string[];
+  /** What herbs do alike, by the ids of the table of effects. */
+  readonly effects: readonly string[];
   readonly medicine: (target: string) => boolean;
   readonly condition: (target: string) => boolean;
   readonly allergy: (target: string) => boolean;
@@ -93,7 +96,43 @@ export function missingInMonograph(m: Monograph, known: Known): Missing[] {
   const floors = (m.ages ?? []).flatMap((a, i) =>
     (a.use ?? []).flatMap((u) => missingUse(u, ['ages', i, 'use'], known)),
   );
-  return [...uses, ...cautions, ...floors];
+  const effects = (m.effects ?? []).flatMap((e, i): Missing[] =>
+    known.effects.includes(e)
+      ? []
+      : [
+          {
+            path: ['effects', i],
+            message: `"${e}" is not among the effects (monographs/reference/additive-effects.yaml)${didYouMean(e, known.effects)}`,
+          },
+        ],
+  );
+  return [...uses, ...cautions, ...floors, ...effects];
+}
+
+/** Medicines and other effects that a line of the table of effects speaks of: one that is not known would never be found. */
+export function missingInEffects({ effects }: AdditiveEffects, known: Pick<Known, 'medicine'>): Missing[] {
+  const ids = effects.map((e) => e.id);
+  return effects.flatMap((e, i) => [
+    ...(e.with ?? []).flatMap((w, k) =>
+      w.medicine
+        .filter((t) => !known.medicine(t))
+        .map(
+          (t): Missing => ({
+            path: ['effects', i, 'with', k, 'medicine'],
+            message: `"${t}" is no medicine of the shared tables, so this line would never be found`,
+          }),
+        ),
+    ),
+    ...(e.with_effects ?? [])
+      .map((w, k) => ({ w, k }))
+      .filter(({ w }) => !ids.includes(w.effect))
+      .map(
+        ({ w, k }): Missing => ({
+          path: ['effects', i, 'with_effects', k, 'effect'],
+          message: `"${w.effect}" is not among the effects${didYouMean(w.effect, ids)}`,
+        }),
+      ),
+  ]);
 }
 
 function missingUse(use: string | undefined, path: Path, known: Known): Missing[] {

@@ -47,6 +47,25 @@ describe('a word of a monograph that no table knows', () => {
     expect(first).toContain('did you mean sleep?');
   });
 
+  it('among its effects, and a medicine of the table of effects, is one too', async () => {
+    const [first] = await amiss({ ...herb({ effects: '[sedaton]' }), ...tea() });
+    expect(first).toMatch(/^monographs\/test-herb\.yaml:\d+ "sedaton" is not among the effects/);
+    expect(first).toContain('did you mean sedation?');
+    const table = readFileSync(
+      fileURLToPath(new URL('../../monographs/reference/additive-effects.yaml', import.meta.url)),
+      'utf8',
+    );
+    const files = {
+      ...herb(),
+      ...tea(),
+      'monographs/reference/additive-effects.yaml': table.replace('[cns_depressants]', '[cns_depresants]'),
+    };
+    const [astray] = await amiss(files, { medicine: ['paracetamol'] });
+    expect(astray).toMatch(
+      /^monographs\/reference\/additive-effects\.yaml:\d+ "cns_depresants" is no medicine/,
+    );
+  });
+
   it.each([
     ['pregnancy', 'pregnant: yes'],
     ['third_trimester', 'pregnant: {weeks: 28-42}'],

@@ -38,6 +38,7 @@ beforeAll(async () => {
   known = {
     herbs: ids,
     uses: valueIn(await readTable(folder, 'uses')).uses.map((u) => u.id),
+    effects: valueIn(await readTable(folder, 'additive-effects')).effects.map((e) => e.id),
     medicine: (t) => knownMedicineTarget(medicines, t),
     condition: (t) => knownConditionTarget(conditions, t),
     allergy: (t) => knownAllergyTarget(allergies, t) || /^[A-Z][a-z-]+$/.test(t),

@@ -5,7 +5,13 @@ import { type FileKind, REFERENCE_KINDS } from '../../folder/kinds.ts';
 import { libraryFaults } from '../../folder/library-laws.ts';
 import type { Problem } from '../../folder/problem.ts';
 import { readDocument } from '../../folder/read.ts';
-import { type Known, missingInFormula, missingInMonograph, placed } from '../../folder/references.ts';
+import {
+  type Known,
+  missingInEffects,
+  missingInFormula,
+  missingInMonograph,
+  placed,
+} from '../../folder/references.ts';
 import { checkedJson, checkedSheet, validateJson, validateSheet } from '../../reports/validate.ts';
 import { allergyVocabulary, knownAllergyTarget } from '../../vocabulary/allergies.ts';
 import { conditionVocabulary, knownConditionTarget } from '../../vocabulary/conditions.ts';
@@ -75,6 +81,11 @@ async function validateFolder(folder: Folder): Promise<Validated> {
   }
   if (existsSync(join(folder.root, 'practice.yaml'))) counts.set('practice', 1);
   const known = problems.length === 0 ? await knownWords(folder) : null;
+  const effects = known && (await readTable(folder, 'additive-effects'));
+  if (known && effects?.ok) {
+    const missing = missingInEffects(effects.value.value, known);
+    problems.push(...(await placed(folder, pathOf('additive-effects', 'additive-effects'), missing)));
+  }
   for (const kind of ['monograph', 'formula'] as const) {
     for (const id of idsOf(folder, kind)) {
       counts.set(kind, (counts.get(kind) ?? 0) + 1);
@@ -106,7 +117,8 @@ async function knownWords(folder: Folder): Promise<Known | null> {
     await readTable(folder, 'uses'),
   ];
   const vehicles = await readTable(folder, 'vehicles');
-  if (!vehicles.ok) return null;
+  const effects = await readTable(folder, 'additive-effects');
+  if (!vehicles.ok || !effects.ok) return null;
   if (!names.ok || !groups.ok || !conditions.ok || !allergies.ok || !uses.ok) return null;
   const medicines = medicineVocabulary(names.value.value, groups.value.value);
   const states = conditionVocabulary(conditions.value.value);
@@ -115,6 +127,7 @@ async function knownWords(folder: Folder): Promise<Known | null> {
     herbs: idsOf(folder, 'monograph'),
     vehicles: vehicles.value.value.vehicles.map((v) => v.id),
     uses: uses.value.value.uses.map((u) => u.id),
+    effects: effects.value.value.effects.map((e) => e.id),
     medicine: (t) => knownMedicineTarget(medicines, t),
     condition: (t) => knownConditionTarget(states, t),
     // A genus of a plant that the tables do not list still meets an allergy to that very plant.
