@@ -30,6 +30,7 @@ export const OUTCOMES = [
   'intake-unbounded',
   'above-intake-limit',
   'same-herb',
+  'taken-already-barred',
   'above-in-proportion',
   'operation-planned',
   'honey-under-a-year',

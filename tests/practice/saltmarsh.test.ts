@@ -8,6 +8,7 @@ import { judgePatient } from './judge.ts';
  * there. The reasons are those of the monographs, worked out by hand.
  */
 const TABLE = `
+# S-108 takes senna already, beside a diuretic and digoxin: said to them with whatever is handed over.
 # Chamomile 2.16 g and sweet fennel 1.44 g in each 150 mL, three times: 6.48 g and 4.32 g a day, for 7 days.
 # How much estragole the fruit itself holds is stated nowhere that was read, and 0.05 mg is the most in a day: a note.
 after-supper
@@ -29,7 +30,7 @@ S-106 decide: decide narrow-margin sweet-fennel-fruit, note intake-limit sweet-f
 # recommended while breastfeeding; its own cross-reaction is with mugwort.
 S-107 ask: ask allergy chamomile-flower, ask unanswered -, decide stage sweet-fennel-fruit, note intake-limit sweet-fennel-fruit not allergy sweet-fennel-fruit, caution sweet-fennel-fruit, stage chamomile-flower
 # Digoxin leaves little room. Heart failure bars chamomile in a full bath alone; at 84 nobody is asked about pregnancy.
-S-108 decide: decide narrow-margin sweet-fennel-fruit, note intake-limit sweet-fennel-fruit not caution chamomile-flower, unanswered -
+S-108 decide: decide narrow-margin sweet-fennel-fruit, note intake-limit sweet-fennel-fruit, note taken-already senna-leaf not caution chamomile-flower, unanswered -
 
 # Lemon balm 1.8 g and chamomile 1.2 g in each half pot, twice: 3.6 g and 2.4 g a day, for 14 days. Lemon balm tells
 # everyone to see a doctor if it gets worse; chamomile (HMPC) sends on after 7 days.
@@ -46,7 +47,7 @@ S-105 decide: decide stage lemon-balm-leaf, note caution lemon-balm-leaf, note c
 S-106 note: note caution lemon-balm-leaf, note course chamomile-flower not narrow-margin lemon-balm-leaf, caution chamomile-flower
 # Medicines matter for chamomile (immunosuppressants). Lemon balm is not recommended while breastfeeding.
 S-107 ask: ask allergy chamomile-flower, ask unanswered -, decide stage lemon-balm-leaf, note caution lemon-balm-leaf, note course chamomile-flower not stage chamomile-flower
-S-108 note: note caution lemon-balm-leaf, note course chamomile-flower not narrow-margin lemon-balm-leaf, unanswered -
+S-108 note: note caution lemon-balm-leaf, note course chamomile-flower, note taken-already senna-leaf not narrow-margin lemon-balm-leaf, unanswered -
 
 # Ginger 175 mg and lemon balm 325 mg in each scoop, three times: 525 mg and 975 mg a day, for 5 days. Both tell everyone
 # to see a doctor if the complaint lasts or gets worse.
@@ -65,7 +66,7 @@ S-106 withhold: withhold caution ginger-rhizome, note caution ginger-rhizome, no
 S-107 ask: ask unanswered -, decide stage ginger-rhizome, decide stage lemon-balm-leaf, note caution ginger-rhizome, note caution lemon-balm-leaf not allergy ginger-rhizome
 # Apixaban is neither warfarin, nor a vitamin K antagonist, nor an antiplatelet: of the rest ginger's sources say nothing.
 # As an anticoagulant apixaban makes bleeding likelier, and so does ginger: they add up.
-S-108 decide: decide additive-effect ginger-rhizome, note caution ginger-rhizome, note caution lemon-balm-leaf
+S-108 decide: decide additive-effect ginger-rhizome, note caution ginger-rhizome, note caution lemon-balm-leaf, note taken-already senna-leaf
 
 # Willow 2 g and meadowsweet 1 g in each third, three times: 6 g and 3 g a day, for 14 days. Commission E counts total
 # salicin, of which only a least content was read: a note for every adult, and another beside Health Canada's 240 mg.
@@ -85,7 +86,7 @@ S-106 withhold: withhold caution willow-bark, withhold caution meadowsweet-herb,
 # The product text bars every asthma. Ragweed has nothing to do with either plant.
 S-107 withhold: withhold caution willow-bark, ask unanswered -, decide stage willow-bark, decide stage meadowsweet-herb, note dose willow-bark, note intake-limit willow-bark, note additive-effect willow-bark, note additive-effect meadowsweet-herb not allergy willow-bark
 # Apixaban is an anticoagulant: caution (USP), and no vitamin K antagonist, which would be withheld.
-S-108 decide: decide caution willow-bark, note dose willow-bark, note intake-limit willow-bark, note additive-effect willow-bark, note additive-effect meadowsweet-herb, decide additive-effect willow-bark, decide additive-effect meadowsweet-herb not narrow-margin willow-bark, caution meadowsweet-herb
+S-108 decide: decide caution willow-bark, note dose willow-bark, note intake-limit willow-bark, note additive-effect willow-bark, note additive-effect meadowsweet-herb, decide additive-effect willow-bark, decide additive-effect meadowsweet-herb, note taken-already senna-leaf not narrow-margin willow-bark, caution meadowsweet-herb
 
 # Valerian 2.5 g once a night, for 14 days: inside 0.3-3 g (HMPC), 1-3 g (product), 2-3 g (Commission E), under 3.6 g at
 # once (Health Canada). What is said of the infusion counts for the maceration.
@@ -101,7 +102,7 @@ S-106 note: note caution valerian-root not narrow-margin valerian-root
 # Medicines matter for synthetic sedatives.
 S-107 ask: ask unanswered -, decide stage valerian-root, note caution valerian-root
 # Heart failure bars the bath alone; she does not drive and takes no sedative.
-S-108 clear: not caution valerian-root
+S-108 note: note taken-already senna-leaf not caution valerian-root
 
 # Liquorice 1 g and bitter fennel 1.5 g in each 150 mL, twice: 2 g and 3 g a day, for 7 days. At 4 % or more, 2 g hold 80 mg
 # of glycyrrhizin or more, and 100 mg is the most in a day (Scientific Committee on Food, 2003): it cannot be bounded.
@@ -119,7 +120,7 @@ S-106 decide: decide caution liquorice-root, note intake-limit bitter-fennel-fru
 S-107 ask: ask unanswered -, decide stage liquorice-root, decide stage bitter-fennel-fruit, note intake-limit bitter-fennel-fruit, note intake-limit liquorice-root not allergy bitter-fennel-fruit
 # High blood pressure contraindicated (Commission E); a diuretic, digoxin and senna to be avoided (HMPC); ramipril and
 # bisoprolol lower blood pressure, apixaban is a CYP3A4 substrate: watched. Potassium is lost beside digoxin.
-S-108 withhold: withhold caution liquorice-root, decide caution liquorice-root, note intake-limit bitter-fennel-fruit, note intake-limit liquorice-root, decide additive-effect liquorice-root not caution bitter-fennel-fruit, unanswered -
+S-108 withhold: withhold caution liquorice-root, decide caution liquorice-root, note intake-limit bitter-fennel-fruit, note intake-limit liquorice-root, decide additive-effect liquorice-root, note taken-already senna-leaf not caution bitter-fennel-fruit, unanswered -
 
 # Valerian 2.5 mL of a tincture of 1:5 in 70 % once a night, within 2-3 mL of the product text; 0.5 g, within 0.3-12 g
 # a day (Health Canada). Lemon balm 1.9 mL of 1:5 in 45 %, below 2-6 mL (HMPC). 2.04 g of ethanol in the dose. Nobody but
@@ -137,7 +138,7 @@ S-105 ask: ask unanswered -, decide ethanol -, decide stage valerian-root, decid
 S-106 ask: ask unanswered -, note ethanol -, note caution lemon-balm-leaf, note caution valerian-root, note additive-effect lemon-balm-leaf, note additive-effect valerian-root not dose valerian-root
 # Ethanol passes into the milk.
 S-107 ask: ask unanswered -, decide ethanol -, decide stage valerian-root, decide stage lemon-balm-leaf, note ethanol -, note caution lemon-balm-leaf, note caution valerian-root, note additive-effect lemon-balm-leaf, note additive-effect valerian-root
-S-108 ask: ask unanswered -, note ethanol -, note caution lemon-balm-leaf, note additive-effect lemon-balm-leaf, note additive-effect valerian-root not caution valerian-root
+S-108 ask: ask unanswered -, note ethanol -, note caution lemon-balm-leaf, note additive-effect lemon-balm-leaf, note additive-effect valerian-root, note taken-already senna-leaf not caution valerian-root
 `;
 
 interface Row {

@@ -18,6 +18,7 @@ import { stage } from './stage.ts';
 import { staleAnswer } from './stale-answer.ts';
 import { sugar } from './sugar.ts';
 import { surgery } from './surgery.ts';
+import { takenAlready } from './taken-already.ts';
 import { unanswered } from './unanswered.ts';
 import { unknownWord } from './unknown-word.ts';
 import { urgentSign } from './urgent-sign.ts';
@@ -39,6 +40,7 @@ export const RULES: readonly Rule[] = [
   intakeLimit,
   legalLimit,
   sameHerb,
+  takenAlready,
   additiveEffect,
   surgery,
   honey,
