@@ -1,8 +1,7 @@
-import { parsePregnant, parseYesNo } from '../folder/answers.ts';
+import { parseHeight, parsePregnant, parseWeight, parseYesNo } from '../folder/answers.ts';
 import type { Patient } from '../folder/schema/patient.ts';
 import { parseAge } from '../measure/age.ts';
 import { type CalendarDate, parseDate, parseDateInterval } from '../measure/calendar.ts';
-import { parseQuantity } from '../measure/parse.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 import type { PersonOptions } from './options.ts';
 
@@ -48,8 +47,8 @@ export function patientFromFlags(options: PersonOptions, on: CalendarDate): Resu
     asked: on,
     age: read('--age', options.age, parseAge),
     born: read('--born', options.born, parseDateInterval),
-    weight: read('--weight', options.weight, (t) => parseQuantity(t, undefined, ['mass'])),
-    height: read('--height', options.height, (t) => parseQuantity(t, undefined, ['length'])),
+    weight: read('--weight', options.weight, parseWeight),
+    height: read('--height', options.height, parseHeight),
     sex: read('--sex', options.sex, parseSex),
     pregnant: read('--pregnant', options.pregnant, parsePregnant),
     breastfeeding: read('--breastfeeding', options.breastfeeding, parseYesNo),

@@ -1,3 +1,5 @@
+import { parseQuantity } from '../measure/parse.ts';
+import { compareQuantities, type Quantity, quantity } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 
 /** The answer to "are you pregnant": no, yes, or yes and since how many completed weeks. */
@@ -20,4 +22,22 @@ export function parseYesNo(text: string): Result<boolean> {
   if (/^(yes|true)$/i.test(text.trim())) return ok(true);
   if (/^(no|false)$/i.test(text.trim())) return ok(false);
   return bad(`"${text.trim()}": write yes or no`);
+}
+
+/** Wider than any person: only what is certainly a slip of the pen is refused. */
+const HEAVIEST = quantity(500, 'kg');
+const SHORTEST = quantity(25, 'cm');
+const TALLEST = quantity(275, 'cm');
+
+export function parseWeight(text: string): Result<Quantity> {
+  const w = parseQuantity(text, undefined, ['mass']);
+  if (!w.ok || (w.value.value.gt(0) && compareQuantities(w.value, HEAVIEST) <= 0)) return w;
+  return bad("this weight is not a person's: write such as 68 kg");
+}
+
+export function parseHeight(text: string): Result<Quantity> {
+  const h = parseQuantity(text, undefined, ['length']);
+  const isTheirs = (q: Quantity): boolean =>
+    compareQuantities(q, SHORTEST) >= 0 && compareQuantities(q, TALLEST) <= 0;
+  return !h.ok || isTheirs(h.value) ? h : bad("this height is not a person's: write such as 122 cm");
 }

@@ -1,30 +1,10 @@
 import * as z from 'zod';
 import { type Age, parseAge } from '../../measure/age.ts';
 import { type CalendarDate, compareDates } from '../../measure/calendar.ts';
-import { compareQuantities, quantity as quantityOf } from '../../measure/quantity.ts';
 import type { Result } from '../../measure/result.ts';
-import { parsePregnant } from '../answers.ts';
-import {
-  date,
-  dateInterval,
-  id,
-  nullable,
-  quantity,
-  range,
-  read,
-  strict,
-  word,
-  words,
-  yesNo,
-} from './fields.ts';
+import { parseHeight, parsePregnant, parseWeight } from '../answers.ts';
+import { date, dateInterval, id, nullable, range, read, strict, word, words, yesNo } from './fields.ts';
 import { type Readable, withRules } from './rules.ts';
-
-const HEAVIEST = quantityOf(500, 'kg');
-
-const weight = quantity(['mass']).refine(
-  (w) => w.value.gt(0) && compareQuantities(w, HEAVIEST) <= 0,
-  "this weight is not a person's: write such as 68 kg",
-);
 
 const dated = { since: dateInterval.optional(), stopped: dateInterval.optional() };
 
@@ -75,8 +55,8 @@ export const patient = withRules(
     asked: date,
     born: dateInterval.optional(),
     age: read((t): Result<Age> => parseAge(t)).optional(),
-    weight: weight.optional(),
-    height: quantity(['length']).optional(),
+    weight: read(parseWeight).optional(),
+    height: read(parseHeight).optional(),
     sex: word(['female', 'male']).optional(),
     pregnant: read(parsePregnant).optional(),
     breastfeeding: yesNo.optional(),
