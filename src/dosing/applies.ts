@@ -11,7 +11,7 @@ import { COUNTS_FINISHED, whyNotTheSame } from './solvent-fits.ts';
 export const TEAS: readonly DosedKind[] = ['infusion', 'decoction', 'cold-maceration'];
 
 /** An entry without ages is for adults. */
-const ADULTS: AgeBand = { from: { months: 18 * 12, text: '18 years' }, under: null };
+export const ADULTS: AgeBand = { from: { months: 18 * 12, text: '18 years' }, under: null };
 
 /** Whose dose it is. Null: nobody was named, and an adult is meant. */
 export interface Whose {

@@ -6,6 +6,7 @@ export type Dimension =
   | 'volume'
   | 'time'
   | 'length'
+  | 'area'
   | 'count'
   | 'drops'
   | 'energy'
@@ -19,7 +20,8 @@ export type Dimension =
 /**
  * A unit as the field defines it.
  * `code` is the UCUM code (printed in JSON), `symbol` is what people read, `size` is how many base units one of
- * it holds, as an exact fraction. Base units: gram, millilitre, minute, millimetre, one, one in a hundred.
+ * it holds, as an exact fraction. Base units: gram, millilitre, minute, millimetre, square millimetre, one,
+ * one in a hundred.
  */
 export interface Unit {
   readonly code: string;
@@ -135,6 +137,8 @@ export const UNITS: readonly Unit[] = [
   unit('length', 'cm', 'cm', '10', SI, ['cm', 'centimetre', 'centimetres', 'centimeter']),
   unit('length', 'm', 'm', '1000', SI, ['m', 'metre', 'metres', 'meter', 'meters']),
   unit('length', '[in_i]', 'in', '25.4', SP811, ['in', 'inch', 'inches']),
+
+  unit('area', 'm2', 'm2', '1000000', SI, ['m2', 'm\u00b2', 'square metre', 'square metres', 'square meter']),
 
   unit('count', '{dose}', 'dose', '1', 'a count', ['dose', 'doses'], { plural: 'doses' }),
   unit('count', '{capsule}', 'capsule', '1', 'a count', ['capsule', 'capsules'], { plural: 'capsules' }),

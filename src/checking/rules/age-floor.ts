@@ -27,13 +27,13 @@ export const ageFloor: Rule = {
   },
 };
 
-interface Floor {
+export interface Floor {
   readonly floor: AgeFloor;
   readonly reached: Ternary;
 }
 
 /** The floors that concern this preparation, route and use, each with whether the person has reached it. */
-function floorsFor(m: Monograph, formula: Formula, c: Case): Floor[] {
+export function floorsFor(m: Monograph, formula: Formula, c: Case): Floor[] {
   const birth = c.person?.birth;
   if (!birth) return [];
   return concerning(m.ages ?? [], formula, m.id, () => true).map((floor) => ({
@@ -69,15 +69,16 @@ function factsOf({ floor: { not_under, because, source, preparation, route, use 
 const inOrder = (a: Floor, b: Floor): number =>
   b.floor.not_under.months - a.floor.not_under.months || (a.floor.source < b.floor.source ? -1 : 1);
 
+/** `EMA/HMPC: not under 12 years (no data)` */
+export const floorInWords = (m: Monograph, { floor }: Floor): string =>
+  `${citeIn(m, floor).body}: not under ${floor.not_under.text} (${floor.because.replace(/-/g, ' ')})`;
+
 function under(h: HerbInFormula, m: Monograph, floors: readonly Floor[], person: Person, c: Case): Finding[] {
   const below = floors.filter((f) => f.reached === false).sort(inOrder);
   const [strictest] = below;
   const outcome = outcomeUnder(below, floors);
   if (strictest === undefined || outcome === null) return [];
-  const words = below.map(
-    ({ floor }) =>
-      `${citeIn(m, floor).body}: not under ${floor.not_under.text} (${floor.because.replace(/-/g, ' ')})`,
-  );
+  const words = below.map((f) => floorInWords(m, f));
   const barring = new Set(below.map((f) => f.floor.source));
   const others = floors
     .filter((f) => f.reached === true && !barring.has(f.floor.source))

@@ -1,16 +1,13 @@
 import { byAgeRules } from '../../checking/by-age-rule.ts';
-import type { AgeRule } from '../../dosing/age-rules.ts';
-import { type Folder, readTable } from '../../folder/folder.ts';
-import type { AgeRules } from '../../folder/schema/reference.ts';
-import { nearest } from '../../measure/nearest.ts';
 import { ageRuleBlocks, ageRulesJson } from '../../reports/age-rules.ts';
 import { doseJson, doseSheet } from '../../reports/dose.ts';
+import { ageRulesAsked, rulesForCase } from '../age-rules-asked.ts';
 import { dayOf } from '../day.ts';
-import { failedLoading, type Loading, loadBatch, loadFolder } from '../load.ts';
+import { loadBatch, loadFolder } from '../load.ts';
 import { caseOf, loadCheckTables } from '../load-case.ts';
 import { loadPatients, understand } from '../load-person.ts';
 import type { BatchOptions, PersonOptions } from '../options.ts';
-import { type Answer, answered, failed, misused, type Outcome, usage } from '../outcome.ts';
+import { type Answer, answered, failed, misused, type Outcome } from '../outcome.ts';
 import { describesPerson } from '../person-flags.ts';
 
 /** What a person takes of each herb per dose, day and week, beside every published entry that applies. */
@@ -30,62 +27,24 @@ export async function dose(
   if (!tables.ok) return failed(tables.problems);
   const patients = await loadPatients(options, on.value);
   if (!patients.ok) return failed(patients.problems);
-  const named = options.ageRule ? await ageRulesNamed(folder.value, options.ageRule) : null;
-  if (named && !named.ok) return failed(named.problems);
+  const asked = options.ageRule ? await ageRulesAsked(folder.value, options.ageRule) : null;
+  if (asked && !asked.ok) return failed(asked.problems);
   const answers: Answer[] = [];
   for (const [i, patient] of patients.value.entries()) {
     const understood = await understand(patient, folder.value, on.value);
     if (!understood.ok) return failed(understood.problems);
     const c = caseOf([made.value], understood.value, tables.value, folder.value, on.value);
-    if (named && !c.person?.birth)
-      return misused(
-        '--age-rule is for a person of some age: say --age, or --patient FILE with born: or age:',
-      );
-    const ruled =
-      named && c.person?.birth
-        ? {
-            table: named.value.table,
-            herbs: byAgeRules(c, named.value.rules, named.value.table, {
-              birth: c.person.birth,
-              on: on.value,
-              weight: c.person.weight,
-              height: c.person.source.height ?? null,
-            }),
-          }
-        : null;
+    const rules = asked && rulesForCase(c, asked.value);
+    if (rules && !rules.ok) return misused(rules.why);
+    const ruled = asked &&
+      rules && { ...asked.value, person: rules.value, herbs: byAgeRules(c, rules.value) };
     answers.push({
       name: `${id}${patient ? `-${patient.patient}` : ''}`,
-      sheet: doseSheet(
-        c,
-        nextCheck(id, options.patient?.[i], options),
-        ruled ? ageRuleBlocks(ruled.herbs, ruled.table) : [],
-      ),
-      result: { ...doseJson(c), ...(ruled ? { age_rules: ageRulesJson(ruled.herbs) } : {}) },
+      sheet: doseSheet(c, nextCheck(id, options.patient?.[i], options), ruled ? ageRuleBlocks(ruled) : []),
+      result: { ...doseJson(c), ...(ruled ? ageRulesJson(ruled) : {}) },
     });
   }
   return answered(answers);
-}
-
-/** The rules that are named, in the order of the table; `all` names every one. */
-async function ageRulesNamed(
-  folder: Folder,
-  names: readonly string[],
-): Promise<Loading<{ readonly table: AgeRules; readonly rules: readonly AgeRule[] }>> {
-  const read = await readTable(folder, 'age-rules');
-  if (!read.ok) return failedLoading(read.why);
-  const table = read.value.value;
-  const ids = table.rules.map((r) => r.id);
-  const wrong = names.filter((n) => n !== 'all' && !ids.includes(n));
-  if (wrong.length > 0)
-    return failedLoading(
-      wrong.map((n) => {
-        const near = nearest(n, ids);
-        const hint = near.length > 0 ? `did you mean ${near.join(' or ')}? ` : '';
-        return usage(`--age-rule "${n}" is no rule: ${hint}there are all, ${ids.join(', ')}`);
-      }),
-    );
-  const rules = table.rules.filter((r) => names.includes('all') || names.includes(r.id));
-  return { ok: true, value: { table, rules } };
 }
 
 /** The check of the same formula for the same person, as it is typed; a sheet names no other person's file. */
