@@ -16,7 +16,10 @@ export interface RulesAsked {
 
 const ALL = 'all';
 
-/** Rules by id, by name or by another name, however it is written, several parted by commas; `all` is every rule, but one figure of each in print. */
+/**
+ * Rules by id, by name or by another name, however it is written; a comma parts several. `all` is every rule, by one of the
+ * figures in print for it.
+ */
 export async function ageRulesAsked(folder: Folder, given: readonly string[]): Promise<Loading<RulesAsked>> {
   const names = given.flatMap((g) => g.split(','));
   const read = await readTable(folder, 'age-rules');
