@@ -1,4 +1,4 @@
-import { parseQuantity } from '../measure/parse.ts';
+import { parseNumber, parseQuantity } from '../measure/parse.ts';
 import { compareQuantities, type Quantity, quantity } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 
@@ -30,6 +30,9 @@ const SHORTEST = quantity(25, 'cm');
 const TALLEST = quantity(275, 'cm');
 
 export function parseWeight(text: string): Result<Quantity> {
+  // What is read of a person in grams is a slip, so that grams are not what is suggested.
+  const bare = text.trim();
+  if (parseNumber(bare).ok) return bad(`"${bare}" has no unit: write such as ${bare} kg`);
   const w = parseQuantity(text, undefined, ['mass']);
   if (!w.ok || (w.value.value.gt(0) && compareQuantities(w.value, HEAVIEST) <= 0)) return w;
   return bad("this weight is not a person's: write such as 68 kg");

@@ -73,7 +73,7 @@ function herbBlock(h: HerbByRules): Block {
         kind: 'facts',
         facts: [
           ...(single ? [{ label: 'adults', value: adultLine(single, 'at once') }] : []),
-          ...(daily ? [{ label: single ? '' : 'adults', value: adultLine(daily, 'a day') }] : []),
+          ...(daily ? [{ label: 'adults', value: adultLine(daily, 'a day') }] : []),
           { label: 'this formula', value: formulaLine(single?.formula, daily?.formula) },
         ],
       },

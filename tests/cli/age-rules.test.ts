@@ -121,6 +121,7 @@ describe('scruple dose --age-rule', () => {
     const { code, out } = dose(...CHILD, '--age-rule', 'all', '--markdown');
     expect(code).toBe(0);
     expect(out).toContain('## By rules of age, from the adult dose');
+    expect(out).toMatch(/^\* \*\*adults\*\*: 8 g a day at the most/m);
     expect(out).toMatch(/^\| Young's rule \| 36\.84 % \| 1\.11 g \| 2\.95 g \| gives more \|$/m);
   });
 

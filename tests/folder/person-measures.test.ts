@@ -10,3 +10,13 @@ describe("a person's height", () => {
     expect(await told('patient', changed(PATIENT, 'surgery: null', `height: ${height}`))).toEqual([]);
   });
 });
+
+describe("a person's weight", () => {
+  it.each([
+    ['24', '5:1: "24" has no unit: write such as 24 kg'],
+    ['0 kg', "5:1: this weight is not a person's: write such as 68 kg"],
+    ['501 kg', "5:1: this weight is not a person's: write such as 68 kg"],
+  ])('%s is refused', async (weight, problem) => {
+    expect(await told('patient', changed(PATIENT, 'surgery: null', `weight: ${weight}`))).toEqual([problem]);
+  });
+});
