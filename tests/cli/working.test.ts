@@ -146,7 +146,7 @@ describe.each(FORMULAS)('%s', (formula) => {
       const idsIn = (block: string): string[] =>
         all[i].findings
           .map((f: Json) => f.id)
-          .filter((id: string) => block.replace(/\s+/g, ' ').includes(`${id} basis`));
+          .filter((id: string) => block.replace(/-\s+/g, '-').replace(/\s+/g, ' ').includes(`${id} basis`));
       expect(blocks.flatMap(idsIn).sort()).toEqual(all[i].findings.map((f: Json) => f.id).sort());
       for (const block of blocks) {
         const rule = idsIn(block)[0]?.split('/')[0];
