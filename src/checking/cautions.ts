@@ -4,7 +4,7 @@ import { type Case, type HerbInFormula, herbsOf, oncePerCase } from './case.ts';
 import { concerns } from './concerns.ts';
 import { canonical, prose } from './finding.ts';
 import type { Level } from './level.ts';
-import { type Met, meets, type Named } from './when.ts';
+import { keysOf, type Met, meets, type Named } from './when.ts';
 
 /** A caution of a monograph beside what became of it for this person. */
 export interface Weighed {
@@ -53,7 +53,7 @@ const factsKnown = new WeakMap<Caution, string>();
 
 function withoutPerson(x: Caution, c: Case): Met {
   const quiet: Met = { holds: false, open: [], coarse: [], names: [] };
-  const keys = Object.keys(x.when).filter((k) => x.when[k as keyof Caution['when']] !== undefined);
+  const keys = keysOf(x.when);
   if (keys.length === 0) return { ...quiet, holds: true };
   if (keys.length !== 1 || x.when.taking === undefined) return quiet;
   const here = x.when.taking.filter((h) => c.formulas.some((f) => f.herbs.some((g) => g.herb === h)));

@@ -1,4 +1,5 @@
 import { citeIn } from '../folder/cite-in.ts';
+import type { Saying } from '../folder/sayings.ts';
 import type { AdditiveEffects } from '../folder/schema/reference.ts';
 import type { Cited } from '../measure/figure.ts';
 import { type Case, oncePerCase } from './case.ts';
@@ -46,8 +47,7 @@ export const isAmong = (a: Acting, latin: readonly string[] | undefined): boolea
 
 /** The questions that what the herbs do alike raises, where the answer would be more than a note. */
 export function effectQuestions(c: Case): readonly { readonly question: Question; readonly herb: string }[] {
-  const grave = ({ says }: { readonly says: Parameters<Case['levels']['ofSaying']>[0] }): boolean =>
-    c.levels.ofSaying(says) !== 'note' && c.levels.ofSaying(says) !== null;
+  const grave = ({ says }: { readonly says: Saying }): boolean => c.levels.isMoreThanNote(says);
   return acting(c)
     .filter((a) => a.given)
     .flatMap((a) => {

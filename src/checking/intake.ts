@@ -1,9 +1,10 @@
 import { markerIn } from '../dosing/marker.ts';
 import { citeIn } from '../folder/cite-in.ts';
 import type { IntakeLimits } from '../folder/schema/reference.ts';
+import { addUp } from '../measure/add-up.ts';
 import { withinBand } from '../measure/age.ts';
 import { type Cited, type Figure, given, worked } from '../measure/figure.ts';
-import { compareQuantities, inUnit, plus, type Quantity, quantity } from '../measure/quantity.ts';
+import { compareQuantities, inUnit, type Quantity, quantity } from '../measure/quantity.ts';
 import { kilogram, milligram, per } from '../measure/units.ts';
 import type { Case } from './case.ts';
 import type { Portion } from './regimen.ts';
@@ -84,12 +85,8 @@ export function takenOf(limit: Limit, portions: readonly Portion[], side: Side):
   };
 }
 
-function sum(figures: readonly Figure<Quantity>[], says: string): Figure<Quantity> | null {
-  const [first, ...more] = figures;
-  if (first === undefined || more.length === 0) return first ?? null;
-  const by = figures.map(() => '{}').join(' + ');
-  return worked(figures.map((f) => f.value).reduce(plus), says, by, figures);
-}
+const sum = (figures: readonly Figure<Quantity>[], says: string): Figure<Quantity> | null =>
+  figures.length > 1 ? addUp(figures, says) : (figures[0] ?? null);
 
 /** Above; of a limit that is strict, as much is too much. */
 export function isAbove(taken: Figure<Quantity>, { most, limit }: MayTake): boolean {

@@ -69,6 +69,8 @@ export type Outcome = (typeof OUTCOMES)[number];
 /** The levels table as it is looked things up in. */
 export interface LevelTable {
   readonly ofSaying: (says: Saying) => Level | null;
+  /** Whether a saying comes to more than something that is said to the person. */
+  readonly isMoreThanNote: (says: Saying) => boolean;
   readonly ofOutcome: (outcome: Outcome) => Level;
   /** Whether the practitioner may accept it and say why: never a limit of the law. */
   readonly mayAccept: (word: Saying | Outcome) => boolean;
@@ -121,12 +123,14 @@ export function levelTable(table: Levels): LevelTable {
     return level;
   };
   const mayAccept = (word: Saying | Outcome): boolean => !refused.has(word);
+  const ofSaying = (says: Saying): Level | null => {
+    const level = sayings.get(says)?.level;
+    if (level === undefined) throw new Error(`the levels table does not know "${says}"`);
+    return level === 'none' ? null : level;
+  };
   return {
-    ofSaying: (says) => {
-      const level = sayings.get(says)?.level;
-      if (level === undefined) throw new Error(`the levels table does not know "${says}"`);
-      return level === 'none' ? null : level;
-    },
+    ofSaying,
+    isMoreThanNote: (says) => !['note', null].includes(ofSaying(says)),
     ofOutcome,
     mayAccept,
     judged: (outcome) => ({ level: ofOutcome(outcome), accept: mayAccept(outcome) }),

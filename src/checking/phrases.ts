@@ -28,3 +28,7 @@ export function phraseFor(when: When, names: readonly Named[]): string {
     ...PHRASE.flatMap(([key, words]) => (when[key] === undefined || when[key] === false ? [] : [words])),
   ].join(', ');
 }
+
+/** `a, b and c`. */
+export const inWords = (words: readonly string[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;

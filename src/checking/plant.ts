@@ -14,6 +14,15 @@ interface Named {
  */
 export function isPlant({ herb, monograph }: Named, latin: string): boolean {
   const wanted = normal(latin);
-  const names = monograph ? latinForms(monograph.names.latin) : [herb];
-  return names.map(normal).some((name) => name === wanted || name.startsWith(`${wanted} `));
+  const names = monograph ? namesOf(monograph) : [normal(herb)];
+  return names.some((name) => name === wanted || name.startsWith(`${wanted} `));
 }
+
+/** A herb is held against every plant of a table, and its names are worked out once. */
+function namesOf(monograph: Monograph): readonly string[] {
+  const names = known.get(monograph) ?? latinForms(monograph.names.latin).map(normal);
+  known.set(monograph, names);
+  return names;
+}
+
+const known = new WeakMap<Monograph, readonly string[]>();

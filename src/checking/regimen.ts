@@ -1,3 +1,4 @@
+import { asDried } from '../dosing/equivalents.ts';
 import type { Monograph } from '../folder/schema/monograph.ts';
 import { type Figure, given } from '../measure/figure.ts';
 import type { Quantity } from '../measure/quantity.ts';
@@ -24,7 +25,7 @@ function gather(c: Case): Portion[] {
   const formulas = [...new Map(c.formulas.map((f) => [f.formula.formula, f])).values()];
   const handed = herbsOf({ ...c, formulas }).flatMap((h): Portion[] => {
     if (h.dose !== null && h.dose.route !== 'oral') return [];
-    const amounts = h.dose?.dried ?? h.dose?.amounts ?? null;
+    const amounts = h.dose && asDried(h.dose);
     return [
       {
         herb: h.herb,

@@ -1,5 +1,6 @@
 import { markerOf } from '../dosing/applies.ts';
 import type { Against } from '../dosing/compare.ts';
+import { addUp } from '../measure/add-up.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
 import {
   comparable,
@@ -75,10 +76,5 @@ export function dailyOf(portions: readonly Portion[]): Figure<Quantity> | null {
   if (!first || figures.length < portions.length) return null;
   if (!figures.every((f) => comparable(f.value.unit, gram))) return null;
   if (figures.length === 1) return first;
-  return worked(
-    figures.map((f) => f.value).reduce(plus),
-    `${portions[0]?.herb} in a day, over everything taken`,
-    figures.map(() => '{}').join(' + '),
-    figures,
-  );
+  return addUp(figures, `${portions[0]?.herb} in a day, over everything taken`);
 }

@@ -7,6 +7,10 @@ import { day } from '../measure/units.ts';
 import type { Case } from './case.ts';
 import { type Answer, type Person, type Question, type Stated, saidWith, takenAlready } from './person.ts';
 
+/** The keys that a condition has. */
+export const keysOf = (when: When): (keyof When)[] =>
+  (Object.keys(when) as (keyof When)[]).filter((k) => when[k] !== undefined);
+
 export type ListKey = 'allergy' | 'condition' | 'medicine' | 'taking';
 
 /** One of the things that met a condition, or may have met it. */

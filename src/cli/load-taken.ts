@@ -1,5 +1,5 @@
 import type { TakenHerb, Unresolved } from '../checking/person.ts';
-import { herbDoses } from '../dosing/equivalents.ts';
+import { asDried, herbDoses } from '../dosing/equivalents.ts';
 import type { Folder } from '../folder/folder.ts';
 import { findHerb } from '../folder/herb-names.ts';
 import { herbsIn } from '../folder/ingredients.ts';
@@ -61,7 +61,7 @@ async function takenInFormula(folder: Folder, id: string, dates: Dates): Promise
     value: herbsIn(made.value.formula).flatMap((herb): TakenHerb[] => {
       const dose = doses.get(herb);
       if (dose && dose.route !== 'oral') return [];
-      const daily = (dose?.dried ?? dose?.amounts)?.daily?.value ?? null;
+      const daily = (dose && asDried(dose)?.daily.value) ?? null;
       const weighed = daily?.unit.dimension === 'mass' ? inUnit(daily, gram) : null;
       const monograph = made.value.herbs.get(herb)?.monograph ?? null;
       return [{ herb, monograph, from: id, daily: weighed, ...dates }];

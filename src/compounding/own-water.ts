@@ -1,7 +1,8 @@
 import { keyOf } from '../folder/ingredients.ts';
 import type { Ingredient } from '../folder/schema/formula.ts';
+import { addUp } from '../measure/add-up.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
-import { minus, plus, type Quantity, quantity, type Range } from '../measure/quantity.ts';
+import { minus, type Quantity, quantity, type Range } from '../measure/quantity.ts';
 import { ok, type Result } from '../measure/result.ts';
 import { gram, percent } from '../measure/units.ts';
 import type { MakingContext } from './making.ts';
@@ -36,12 +37,7 @@ export function ownWater({ base, masses, ingredients }: MakingContext): Result<O
       herbs: first.herb ?? '',
     });
   const weights = wet.map(weight);
-  const plant = worked(
-    weights.map((w) => w.value).reduce(plus),
-    'fresh herb',
-    weights.map(() => '{}').join(' + '),
-    weights,
-  );
+  const plant = addUp(weights, 'fresh herb');
   const inputs = wet.flatMap((i, n) => [
     weights[n] as Figure<Quantity>,
     given(i.moisture as Range, `moisture of ${i.herb}, from the formula`),

@@ -1,3 +1,4 @@
+import { addUp } from '../measure/add-up.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
 import type { Strength } from '../measure/parse.ts';
 import { minus, plus, type Quantity, quantity } from '../measure/quantity.ts';
@@ -56,11 +57,9 @@ export function mixingFigures(
     const mass = worked(amount.mass, `${says}, mass`, '{} x {}', [volume, density]);
     return { says, volume, mass, strength: strength && given(strength, `strength of ${says}`) };
   });
-  const mass = worked(
-    poured.map((p) => p.mass.value).reduce(plus),
-    'mass of the mixture',
-    poured.map(() => '{}').join(' + '),
+  const mass = addUp(
     poured.map((p) => p.mass),
+    'mass of the mixture',
   );
   const ethanolParts = poured.filter((p) => p.strength !== null);
   const ethanol = worked(

@@ -45,6 +45,9 @@ export interface HerbDose {
   readonly course: Figure<Quantity> | null;
 }
 
+/** The herb as dried wherever that is known, else as it was weighed. */
+export const asDried = ({ dried, amounts }: HerbDose): Amounts | null => dried ?? amounts;
+
 /**
  * Herb equivalent of every ingredient: lines in a dose x poured or weighed / total, after rounding, x the herb that a
  * unit of the line holds where it was drawn out before. Empty where the formula has no directions.

@@ -12,7 +12,7 @@ import {
 import { held } from '../measure/strength.ts';
 import type { Unit } from '../measure/units.ts';
 import { type Against, against, herbAgainst, isAbove, isBelow, takenAs } from './against.ts';
-import type { HerbDose } from './equivalents.ts';
+import { asDried, type HerbDose } from './equivalents.ts';
 import { isAmount, type Published } from './published.ts';
 
 /** A content of the herb as one source states it. */
@@ -52,7 +52,7 @@ export function markerAgainst(
   let because: string | null = null;
   const amounts = published.flatMap((p): Against[] => {
     if (!isAmount(p.measure)) return [];
-    const [taken] = takenAs(dose, dose.dried ?? dose.amounts, p.measure);
+    const [taken] = takenAs(dose, asDried(dose), p.measure);
     if (taken === undefined) return [];
     const bounds = boundsOf(contents, taken, rangeUnit(p.range.value), `${marker}, ${p.measure}`);
     const judged = judge(p, bounds);

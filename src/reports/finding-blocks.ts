@@ -1,5 +1,6 @@
 import type { DecidedFinding, Decision, Unheld } from '../checking/deciding.ts';
 import { type Sentence, sentenceText } from '../checking/finding.ts';
+import { inWords } from '../checking/phrases.ts';
 import { writeDate } from '../measure/calendar.ts';
 import { type Figure, show, sumOf } from '../measure/figure.ts';
 import { cite, citeShort } from './cite.ts';
@@ -76,7 +77,7 @@ function sayOfAll(first: DecidedFinding, all: readonly DecidedFinding[]): Senten
 }
 
 function ofAll(first: DecidedFinding, herbs: readonly string[]): Sentence {
-  const list = `${herbs.slice(0, -1).join(', ')} and ${herbs.at(-1)}`;
+  const list = inWords(herbs);
   const named = withHerb(first.say, herbOf(first), list, `each of ${list}`);
   return sentenceText(named) === sentenceText(first.say) ? [...first.say, `(of ${list})`] : named;
 }

@@ -1,8 +1,9 @@
 import { markerIn } from '../../dosing/marker.ts';
 import { citeIn } from '../../folder/cite-in.ts';
+import { addUp } from '../../measure/add-up.ts';
 import { withinBand } from '../../measure/age.ts';
 import { type Figure, given, worked } from '../../measure/figure.ts';
-import { compareQuantities, inUnit, plus, type Quantity, quantity, times } from '../../measure/quantity.ts';
+import { compareQuantities, inUnit, type Quantity, quantity, times } from '../../measure/quantity.ts';
 import { gram, gramPerMillilitre, percent } from '../../measure/units.ts';
 import type { Case } from '../case.ts';
 import type { Portion } from '../regimen.ts';
@@ -79,16 +80,13 @@ export function added(all: readonly Counted[], says: string): Counted | null {
   if (first === undefined || more.length === 0) return first ?? null;
   const least = all.flatMap((x) => x.least ?? []);
   return {
-    least: least.length > 0 ? sum(least, `${says}, at the least`) : null,
-    most: sum(
+    least: least.length > 0 ? addUp(least, `${says}, at the least`) : null,
+    most: addUp(
       all.map((x) => x.most),
       says,
     ),
   };
 }
-
-const sum = (figures: readonly Figure<Quantity>[], says: string): Figure<Quantity> =>
-  worked(figures.map((f) => f.value).reduce(plus), says, figures.map(() => '{}').join(' + '), figures);
 
 /**
  * The plant in what is put on, in g of 100 g and in g of 100 mL, the higher of the two that can be told: the table does

@@ -7,6 +7,7 @@ import { type Acting, acting, isAmong } from '../effects.ts';
 import { type Finding, finding } from '../finding.ts';
 import { LEVELS, type Level } from '../level.ts';
 import type { Stated } from '../person.ts';
+import { inWords } from '../phrases.ts';
 import { sharesTaken } from '../shares.ts';
 import { stoppedAmong } from '../when.ts';
 
@@ -34,9 +35,6 @@ export const additiveEffect: Rule = {
 
 type Said = Readonly<NonNullable<Acting['effect']['together']>>;
 
-const list = (herbs: readonly string[]): string =>
-  herbs.length < 2 ? herbs.join('') : `${herbs.slice(0, -1).join(', ')} and ${herbs[herbs.length - 1]}`;
-
 /** Two or more herbs of one group. Of herbs that each have a maximum, the shares of it are added up. */
 function together(a: Acting, all: readonly Acting[], c: Case): Finding[] {
   const said = a.effect.together;
@@ -57,7 +55,7 @@ function together(a: Acting, all: readonly Acting[], c: Case): Finding[] {
       subject: `${a.effect.id} together`,
       ...judged,
       say: [
-        `each of ${list(herbs)} ${a.effect.does}: ${said.why}`,
+        `each of ${inWords(herbs)} ${a.effect.does}: ${said.why}`,
         ...(shares ? ['; as shares of their highest published amounts a day they come to', shares.sum] : []),
         ...(above ? [`and ${proportion.body} lets such shares come to 100 % in all`] : []),
       ],
@@ -122,7 +120,7 @@ function besideMedicines(all: readonly Acting[], c: Case): Finding[] {
       if (!first) return [];
       const { acting: a, said, level } = first;
       const sure = first.holds === true;
-      const does = list(byGravity.map((x) => x.acting.effect.does));
+      const does = inWords(byGravity.map((x) => x.acting.effect.does));
       const why = [...new Set(byGravity.map((x) => x.said.why))].join('; ');
       return [
         finding({

@@ -1,12 +1,11 @@
 import { citeIn } from '../../folder/cite-in.ts';
-import type { Caution } from '../../folder/schema/monograph.ts';
 import type { Case, Rule } from '../case.ts';
 import { cautionsWeighed, factsOf, type Weighed } from '../cautions.ts';
 import { type Finding, finding } from '../finding.ts';
 import { LEVELS } from '../level.ts';
 import { phraseFor } from '../phrases.ts';
 import { plantAllergy } from '../plant-allergy.ts';
-import { type Named, stoppedAmong } from '../when.ts';
+import { keysOf, type Named, stoppedAmong } from '../when.ts';
 
 export const caution: Rule = {
   name: 'caution',
@@ -67,10 +66,6 @@ function oneOfEach(names: readonly Named[]): (readonly Named[])[] {
       ways.flatMap((way) => names.filter((n) => n.key === key).map((n): readonly Named[] => [...way, n])),
     [[]],
   );
-}
-
-function keysOf(when: Caution['when']): string[] {
-  return Object.keys(when).filter((k) => when[k as keyof Caution['when']] !== undefined);
 }
 
 /** The gravest leads, the others are named after it. */

@@ -3,10 +3,9 @@ import type { Caution, Monograph } from '../../folder/schema/monograph.ts';
 import type { Case, Rule } from '../case.ts';
 import { factsOf } from '../cautions.ts';
 import { type Finding, finding } from '../finding.ts';
-import { LEVELS } from '../level.ts';
 import { takenAlready as takenBy } from '../person.ts';
 import { phraseFor } from '../phrases.ts';
-import { type Met, meets, type Named, stoppedAmong } from '../when.ts';
+import { keysOf, type Met, meets, type Named, stoppedAmong } from '../when.ts';
 
 export const takenAlready: Rule = {
   name: 'taken-already',
@@ -25,7 +24,7 @@ export const takenAlready: Rule = {
     );
     return [...herbs].flatMap(([herb, m]) =>
       (m.cautions ?? [])
-        .filter((x) => isOfAnyUse(x) && isGrave(x, c))
+        .filter((x) => isOfAnyUse(x) && c.levels.isMoreThanNote(x.says))
         .map((x) => ({ x, met: meets(x.when, person, c) }))
         .filter(({ met }) => met.holds === true)
         .flatMap(({ x, met }) => told(herb, m, x, met, c)),
@@ -38,12 +37,7 @@ const isOfAnyUse = ({ when, preparation, route, use }: Caution): boolean =>
   preparation === undefined &&
   use === undefined &&
   (route === undefined || route === 'oral') &&
-  Object.values(when).some((v) => v !== undefined);
-
-function isGrave({ says }: Caution, c: Case): boolean {
-  const level = c.levels.ofSaying(says);
-  return level !== null && LEVELS.indexOf(level) < LEVELS.indexOf('note');
-}
+  keysOf(when).length > 0;
 
 /** One finding a medicine, condition or whatever else met it, so that one more of them changes no other. */
 function told(herb: string, m: Monograph, x: Caution, met: Met, c: Case): Finding[] {
@@ -52,11 +46,10 @@ function told(herb: string, m: Monograph, x: Caution, met: Met, c: Case): Findin
     const lead = [`taken already: ${herb}`, c.levels.wordsOf(x.says), phraseFor(x.when, names)]
       .filter((w) => w !== '')
       .join(' ');
-    const keys = Object.keys(x.when).filter((k) => x.when[k as keyof Caution['when']] !== undefined);
     return finding({
       rule: 'taken-already',
       herb,
-      subject: [x.says, ...keys.sort(), ...names.map((n) => n.name)].join(' '),
+      subject: [x.says, ...keysOf(x.when).sort(), ...names.map((n) => n.name)].join(' '),
       ...c.levels.judged('taken-already-barred'),
       say: [`${lead}: ${x.why}`],
       source: citeIn(m, x),
