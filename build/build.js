@@ -33,7 +33,22 @@ const standIns = {
 
 // One bundle for the start, one a command, one for the YAML parser with the schemas. Each holds all that it needs, because
 // at start-up the number of files costs more than their size; what passes between them is text (validate-text.ts).
-const COMMANDS = ['weigh', 'convert', 'spirit', 'dose', 'check', 'gather', 'dry', 'list', 'show', 'validate'];
+const COMMANDS = [
+  'weigh',
+  'convert',
+  'spirit',
+  'dose',
+  'check',
+  'gather',
+  'dry',
+  'list',
+  'show',
+  'validate',
+  'lots',
+  'label',
+  'dispense',
+  'trace',
+];
 const bundles = {
   main: 'src/cli/main.ts',
   'validate-text': 'src/folder/validate-text.ts',

@@ -33,7 +33,10 @@ export function isForThem({ ages, expecting }: Limit, c: Case): boolean {
   return person?.birth ? withinBand(person.birth, ages, c.on) !== false : ages.under === null;
 }
 
-export function holds({ herb, monograph }: Portion, { herbs, counts }: Limit): boolean {
+export function holds(
+  { herb, monograph }: Pick<Portion, 'herb' | 'monograph'>,
+  { herbs, counts }: Limit,
+): boolean {
   return (
     herbs.includes(herb) ||
     (monograph?.constituents ?? []).some((x) => x.in === undefined && counts.includes(x.name))

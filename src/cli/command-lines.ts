@@ -1,5 +1,13 @@
 import type { Command } from 'commander';
-import { collect, withBatch, withDecisions, withPerson } from './options.ts';
+import {
+  collect,
+  withBatch,
+  withDecisions,
+  withDispense,
+  withLots,
+  withPerson,
+  withShelf,
+} from './options.ts';
 import type { Outcome } from './outcome.ts';
 
 /** A command's own bundle: what it does, and how what it came to is printed. */
@@ -25,7 +33,10 @@ export const COMMANDS: readonly CommandLine[] = [
     says: 'what to weigh, and how much water to use',
     example: 'weigh after-supper --days 7',
     load: () => import('./entries/weigh.ts'),
-    shape: withBatch,
+    shape: (c) =>
+      withShelf(withBatch(c))
+        .option('--batch', 'weigh it out of the lots on the shelf, and keep a record')
+        .option('--made <amount>', 'with --batch: what came of it, as measured'),
   },
   {
     line: 'convert <quantity> <unit>',
@@ -129,6 +140,37 @@ export const COMMANDS: readonly CommandLine[] = [
     example: 'show "willow bark" meadowsweet-herb',
     load: () => import('./entries/show.ts'),
     shape: (c) => c.option('--sources', 'only the sources: of these herbs, or of the whole library'),
+  },
+  {
+    line: 'dispense [formula]',
+    says: 'check it, hand it over and keep the record',
+    example: 'dispense hushed-hours --patient patients/P-017.yaml --initials KR',
+    load: () => import('./entries/dispense.ts'),
+    shape: withDispense,
+  },
+  {
+    line: 'label <what>',
+    says: 'the label of what was handed over, of a batch, or of a formula',
+    example: 'label 000013 --width 40',
+    load: () => import('./entries/label.ts'),
+    shape: (c) =>
+      withShelf(withBatch(c))
+        .option('--width <columns>', 'columns of print on the label (default: 40)')
+        .option('--lines <number>', 'lines of print on it; what does not fit is refused'),
+  },
+  {
+    line: 'trace [number]',
+    says: 'where a lot went, what a bottle holds, whom a change touches',
+    example: 'trace 000004',
+    load: () => import('./entries/trace.ts'),
+    shape: (c) => c.option('--changed', 'dispensings whose formula, monograph or limits have changed since'),
+  },
+  {
+    line: 'lots [what] [name]',
+    says: 'what is on the shelf: list, book-in, adjust, cancel',
+    example: 'lots book-in valerian-root --amount "500 g" --bought "Fen Herbs" --initials KR',
+    load: () => import('./entries/lots.ts'),
+    shape: withLots,
   },
   {
     line: 'validate [files...]',

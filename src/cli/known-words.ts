@@ -1,4 +1,5 @@
 import type { Matching } from '../checking/case.ts';
+import type { CheckTables } from '../checking/tables.ts';
 import { type Folder, hasId, idsOf, pathOf } from '../folder/folder.ts';
 import { herbsIn } from '../folder/ingredients.ts';
 import { ownQuestion } from '../folder/own-questions.ts';
@@ -7,7 +8,6 @@ import type { Known } from '../folder/references.ts';
 import type { Formula } from '../folder/schema/formula.ts';
 import type { Monograph } from '../folder/schema/monograph.ts';
 import type { MadeUp } from './load.ts';
-import type { CheckTables } from './load-case.ts';
 
 type Words = Omit<Known, 'herbs' | 'uses'> & {
   readonly uses: ReadonlySet<string>;

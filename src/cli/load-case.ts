@@ -1,40 +1,39 @@
 import type { Case, FormulaInCase } from '../checking/case.ts';
 import { levelFaults, levelTable } from '../checking/level.ts';
 import { questionTable } from '../checking/person.ts';
+import type { CheckTables } from '../checking/tables.ts';
 import { compare } from '../dosing/compare.ts';
 import { herbDoses } from '../dosing/equivalents.ts';
 import { type Folder, pathOf, readTable } from '../folder/folder.ts';
 import { herbsIn } from '../folder/ingredients.ts';
-import type {
-  AdditiveEffects,
-  EthanolTable,
-  IntakeLimits,
-  LegalLimits,
-  Levels,
-  Questions,
-} from '../folder/schema/reference.ts';
+import type { Questions } from '../folder/schema/reference.ts';
 import type { CalendarDate } from '../measure/calendar.ts';
 import { failedLoading, type Loading, type MadeUp } from './load.ts';
 import { loadLegalLimits } from './load-law.ts';
 import type { Understood } from './load-person.ts';
 import { once } from './once.ts';
 
-/** The tables that every check needs, read once for however many people. */
-export interface CheckTables {
-  readonly levels: Levels;
-  readonly questions: Questions;
-  readonly uses: ReadonlySet<string>;
-  readonly ethanol: EthanolTable | null;
-  readonly intake: IntakeLimits;
-  readonly effects: AdditiveEffects;
-  readonly legal: LegalLimits;
-}
-
 export const questionsOf = (folder: Folder): Promise<Loading<Questions>> =>
   once(folder, 'questions', async () => {
     const table = await readTable(folder, 'questions');
     return table.ok ? { ok: true, value: table.value.value } : failedLoading(table.why);
   });
+
+/** What the shared tables limit of herbs, whoever takes them. */
+export async function loadLimits(
+  folder: Folder,
+): Promise<Loading<Pick<CheckTables, 'intake' | 'effects' | 'legal'>>> {
+  const intake = await readTable(folder, 'intake-limits');
+  if (!intake.ok) return failedLoading(intake.why);
+  const effects = await readTable(folder, 'additive-effects');
+  if (!effects.ok) return failedLoading(effects.why);
+  const legal = await loadLegalLimits(folder);
+  if (!legal.ok) return legal;
+  return {
+    ok: true,
+    value: { intake: intake.value.value, effects: effects.value.value, legal: legal.value },
+  };
+}
 
 /** `ethanol` only where something that is checked holds any. */
 export async function loadCheckTables(
@@ -50,12 +49,8 @@ export async function loadCheckTables(
   const withEthanol = made === undefined || made.some((m) => m.batch.ethanol !== null);
   const ethanol = withEthanol ? await readTable(folder, 'ethanol') : null;
   if (ethanol && !ethanol.ok) return failedLoading(ethanol.why);
-  const intake = await readTable(folder, 'intake-limits');
-  if (!intake.ok) return failedLoading(intake.why);
-  const effects = await readTable(folder, 'additive-effects');
-  if (!effects.ok) return failedLoading(effects.why);
-  const legal = await loadLegalLimits(folder);
-  if (!legal.ok) return legal;
+  const limits = await loadLimits(folder);
+  if (!limits.ok) return limits;
   const faults = levelFaults(levels.value.value);
   if (faults.length > 0)
     return failedLoading(
@@ -68,9 +63,7 @@ export async function loadCheckTables(
       questions: questions.value,
       uses: new Set(uses.value.value.uses.map((u) => u.id)),
       ethanol: ethanol?.value.value ?? null,
-      intake: intake.value.value,
-      effects: effects.value.value,
-      legal: legal.value,
+      ...limits.value,
     },
   };
 }

@@ -158,23 +158,22 @@ export interface MadeUp {
 
 export async function loadBatch(folder: Folder, id: string, options: BatchOptions): Promise<Loading<MadeUp>> {
   const formula = await loadFormula(folder, id);
-  if (!formula.ok) return formula;
-  const asked = await batchAsked(options, folder, formula.value.value);
+  return formula.ok ? madeUp(folder, formula.value, options) : formula;
+}
+
+/** A formula that was read, of the folder or as a record has it, made up. */
+export async function madeUp(
+  folder: Folder,
+  { value: formula, file, hash }: Read<Formula>,
+  options: BatchOptions,
+): Promise<Loading<MadeUp>> {
+  const asked = await batchAsked(options, folder, formula);
   if (!asked.ok) return failedLoading([usage(asked.why)]);
-  const herbs = await loadMonographs(folder, herbsIn(formula.value.value));
+  const herbs = await loadMonographs(folder, herbsIn(formula));
   if (!herbs.ok) return herbs;
-  const bench = await loadBench(folder, herbs.value, formula.value.value.preparation.kind);
+  const bench = await loadBench(folder, herbs.value, formula.preparation.kind);
   if (!bench.ok) return bench;
-  const batch = compound(formula.value.value, asked.value, bench.value);
-  if (!batch.ok) return failedLoading([{ code: 'bad-value', file: formula.value.file, message: batch.why }]);
-  return {
-    ok: true,
-    value: {
-      folder,
-      formula: formula.value.value,
-      herbs: herbs.value,
-      batch: batch.value,
-      hash: formula.value.hash,
-    },
-  };
+  const batch = compound(formula, asked.value, bench.value);
+  if (!batch.ok) return failedLoading([{ code: 'bad-value', file, message: batch.why }]);
+  return { ok: true, value: { folder, formula, herbs: herbs.value, batch: batch.value, hash } };
 }

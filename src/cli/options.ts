@@ -49,6 +49,55 @@ export interface BatchOptions {
   readonly have?: readonly string[];
 }
 
+/** What is written down is written by somebody. */
+export interface RecordOptions extends CommonOptions {
+  readonly initials?: string;
+  readonly note?: string;
+}
+
+export interface LotOptions extends RecordOptions {
+  readonly amount?: string;
+  readonly bought?: string;
+  readonly supplierLot?: string;
+  readonly gathered?: string;
+  readonly leave?: string;
+  readonly identifiedBy?: string;
+  readonly fresh?: string;
+  readonly made?: string;
+  readonly form?: string;
+  readonly ratio?: string;
+  readonly spirit?: string;
+  readonly glycerol?: string;
+  readonly moisture?: string;
+  readonly ofFresh?: boolean;
+  readonly density?: string;
+  readonly price?: string;
+  readonly expires?: string;
+  readonly reason?: string;
+  readonly less?: string;
+  readonly left?: string;
+  readonly why?: string;
+}
+
+/** What making a batch of the shelf takes, besides its size. */
+export interface ShelfOptions extends RecordOptions {
+  readonly withoutLots?: boolean;
+  readonly discardAfter?: string;
+}
+
+export interface DispenseOptions extends PersonOptions, BatchOptions, ShelfOptions, DecisionOptions {
+  readonly batch?: string;
+  readonly like?: string;
+  readonly change?: string;
+  readonly review?: string;
+  readonly corrects?: string;
+  readonly cancel?: string;
+  readonly why?: string;
+  readonly reaction?: string;
+  readonly says?: string;
+  readonly serious?: string;
+}
+
 export const collect = (value: string, before: readonly string[] = []): readonly string[] => [
   ...before,
   value,
@@ -64,6 +113,61 @@ export function withCommon(command: Command): Command {
     .option('--folder <dir>', 'the folder that holds monographs/ and formulas/')
     .option('--on <date>', 'the day to reckon from, such as 2026-05-02 (default: today)')
     .option('--no-color', 'no bold or dim print');
+}
+
+export function withRecord(command: Command): Command {
+  return command
+    .option('--initials <letters>', 'who does it, for the record')
+    .option('--note <words>', 'a word for the record');
+}
+
+export function withShelf(command: Command): Command {
+  return withRecord(command)
+    .option('--without-lots', 'of herbs that were not booked in; the record says so')
+    .option('--discard-after <date>', 'the day on the label, where it is not known otherwise or is earlier');
+}
+
+export function withDispense(command: Command): Command {
+  return withShelf(withBatch(withDecisions(command)))
+    .option('--patient <file>', 'to whom: a patient file, or - for standard input', collect)
+    .option('--batch <number>', 'fill it from this batch; --make says how much, else it is the course')
+    .option('--like <record>', 'the same as was handed over before, checked anew')
+    .option('--change <changes>', 'with --like: such as "valerian-root -10 mL, hops-flower +10 mL"')
+    .option(
+      '--review <date>',
+      'when they are seen again: a day, or "14 days" (default: the end of the course)',
+    )
+    .option('--corrects <record>', 'in place of a record that was wrong; with --why')
+    .option('--cancel <record>', 'it was never handed over; with --why')
+    .option('--why <reason>', 'why a record is corrected or cancelled')
+    .option('--reaction <record>', 'a suspected reaction to what was handed over; with --says')
+    .option('--says <words>', 'what happened')
+    .option('--serious <answer>', 'yes or no');
+}
+
+export function withLots(command: Command): Command {
+  return withRecord(command)
+    .option('--amount <amount>', 'book-in: how much, such as "500 g"')
+    .option('--bought <supplier>', 'book-in: of whom')
+    .option('--supplier-lot <lot>', 'book-in: their own lot number')
+    .option('--gathered <place>', 'book-in: where')
+    .option('--leave <owner>', 'book-in: whose leave there was to gather')
+    .option('--identified-by <who>', 'book-in: who made sure what plant it is')
+    .option('--fresh <weight>', 'book-in: what it weighed fresh; --amount is the dry weight')
+    .option('--made <batch>', 'book-in: the batch that it is, such as a tincture')
+    .option('--form <form>', 'book-in: dried (default), fresh, powder, tincture ...')
+    .option('--ratio <ratio>', 'book-in: of what was drawn out, such as "1:5 w/v"')
+    .option('--spirit <strength>', 'book-in: such as "60 % v/v"')
+    .option('--glycerol <strength>', 'book-in: of a glycerite')
+    .option('--moisture <share>', 'book-in: of fresh herb, such as "78 %"')
+    .option('--of-fresh', 'book-in: drawn of fresh herb')
+    .option('--density <density>', 'book-in: such as "0.91 g/mL"')
+    .option('--price <price>', 'book-in: of the whole lot, such as "12.50 GBP"')
+    .option('--expires <date>', 'book-in: the last day on which it is used')
+    .option('--reason <reason>', 'adjust: spilled, moths, counted, quarantine, released ...')
+    .option('--less <amount>', 'adjust: how much went')
+    .option('--left <amount>', 'adjust: how much is there, as counted')
+    .option('--why <reason>', 'cancel: why the record does not count');
 }
 
 export function withBatch(command: Command): Command {

@@ -6,6 +6,8 @@ export interface Answer {
   /** What a file of its own would be called. */
   readonly name: string;
   readonly sheet: Sheet;
+  /** What a terminal or a text file gets in place of the sheet, as it stands. */
+  readonly plain?: string;
   readonly result: unknown;
   readonly findings?: readonly unknown[];
 }

@@ -4,6 +4,7 @@ import { parseAge } from '../measure/age.ts';
 import { type CalendarDate, parseDate, parseDateInterval } from '../measure/calendar.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 import type { PersonOptions } from './options.ts';
+import { flagReader } from './read-flags.ts';
 
 /** The flags that describe a person, by the question each answers. */
 const FLAGS = [
@@ -32,13 +33,7 @@ export function describesPerson(options: PersonOptions): boolean {
 /** A person described on the command line, as a patient file would have it, asked on the day `on`. */
 export function patientFromFlags(options: PersonOptions, on: CalendarDate): Result<Patient, string[]> {
   const faults: string[] = [];
-  const read = <G, T>(flag: string, given: G | undefined, parser: (g: G) => Result<T>): T | undefined => {
-    if (given === undefined) return undefined;
-    const r = parser(given);
-    if (r.ok) return r.value;
-    faults.push(`${flag} ${r.why}`);
-    return undefined;
-  };
+  const read = flagReader(faults);
   const names = (flag: string, list: readonly string[] | undefined) => read(flag, list, parseNames);
   if (options.age !== undefined && options.born !== undefined)
     faults.push('--age and --born both say how old: give one');

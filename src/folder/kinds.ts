@@ -3,6 +3,7 @@ import type { Formula } from './schema/formula.ts';
 import type { Monograph } from './schema/monograph.ts';
 import type { Patient } from './schema/patient.ts';
 import type { Practice } from './schema/practice.ts';
+import type { Kept } from './schema/record.ts';
 import type * as Reference from './schema/reference.ts';
 
 /** The kinds of file, what each holds once it is read, and the key that must repeat the file's name. */
@@ -11,6 +12,7 @@ export interface Holds {
   formula: Formula;
   patient: Patient;
   practice: Practice;
+  record: Kept;
   medicines: Reference.Medicines;
   'medicine-groups': Reference.MedicineGroups;
   conditions: Reference.Conditions;
@@ -32,7 +34,11 @@ export interface Holds {
 
 export type FileKind = keyof Holds;
 
-export const ID_KEY: Partial<Record<FileKind, string>> = { monograph: 'id', formula: 'formula' };
+export const ID_KEY: Partial<Record<FileKind, string>> = {
+  monograph: 'id',
+  formula: 'formula',
+  record: 'record',
+};
 
 export const REFERENCE_KINDS = [
   'medicines',
@@ -72,6 +78,8 @@ export async function schemaOf(
       return (await import('./schema/patient.ts')).patient;
     case 'practice':
       return (await import('./schema/practice.ts')).practice;
+    case 'record':
+      return (await import('./schema/record.ts')).record;
     default:
       return (await import('./schema/reference.ts')).referenceSchema(kind, own);
   }

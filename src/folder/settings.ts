@@ -8,6 +8,9 @@ import { settledUnit } from './settled.ts';
 /** What a practice has settled, with the common defaults where it has said nothing. */
 export interface Settings {
   readonly practice: string | null;
+  readonly contact: string | null;
+  /** How long things are kept here, by form or kind of preparation. */
+  readonly keeps: ReadonlyMap<string, Quantity>;
   readonly jurisdiction: string | null;
   readonly measures: Measures;
   readonly balance: Instrument;
@@ -27,6 +30,8 @@ const COMMON_SEDIMENT = quantity(30, '%{v/v}');
 
 export const DEFAULT_SETTINGS: Settings = {
   practice: null,
+  contact: null,
+  keeps: new Map(),
   jurisdiction: null,
   measures: NO_MEASURES,
   balance: COMMON_BALANCE,
@@ -44,6 +49,8 @@ export function settingsOf(p: Practice): Settings {
   });
   return {
     practice: p.practice ?? null,
+    contact: p.contact ?? null,
+    keeps: new Map(Object.entries(p.keeps ?? {})),
     jurisdiction: p.jurisdiction ?? null,
     measures: {
       settled: new Map(settled),

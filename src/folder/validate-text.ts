@@ -39,6 +39,9 @@ export function placesIn(
   return paths.map((path) => (parsed.ok ? parsed.value.at(path) : {}));
 }
 
+/** Records are written here because the library that writes YAML is loaded here. */
+export { amendedText, yamlOf } from './amend.ts';
+
 function revivedMeasures(text: string): Measures {
   const { settled, own } = revive(text) as { settled: [string, Unit][]; own: [string, Unit][] };
   return settled.length + own.length === 0 ? NO_MEASURES : { settled: new Map(settled), own: new Map(own) };

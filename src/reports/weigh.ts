@@ -213,7 +213,7 @@ function lessThanAPot({ pots, making, total }: Batch): Block[] {
 }
 
 /** One pot, or the powder, step by step; what a formula notes on an ingredient belongs to the making. */
-function methodBlock({ making, formula }: Batch): Block {
+export function methodBlock({ making, formula }: Batch): Block {
   const facts =
     making.kind === 'pot'
       ? [

@@ -14,7 +14,8 @@ import {
   parseSolventRatio,
   parseStrength,
 } from '../../measure/parse.ts';
-import { bad, ok, type Result } from '../../measure/result.ts';
+import { parseMoisture } from '../../measure/parse-moisture.ts';
+import { bad, type Result } from '../../measure/result.ts';
 import type { Dimension } from '../../measure/units.ts';
 import { parseYesNo } from '../answers.ts';
 import { KNOWN_KEYS } from '../explain.ts';
@@ -79,15 +80,7 @@ export const strength = (of: readonly Dimension[]) =>
   });
 
 /** Water in fresh herb by mass: one figure or a range, from 0 to below 100 %. */
-export const moisture = read((t) => {
-  const r = parseRange(t, NO_MEASURES, ['share', 'share m/m']);
-  if (!r.ok) return r;
-  const { low, high } = r.value;
-  if (low === null || high === null) return bad(`"${t}" is open at one end: write such as 75-80 %`);
-  return low.value.gte(0) && high.value.lt(100)
-    ? ok({ low, high })
-    : bad(`a moisture of "${t}" cannot be: write from 0 to below 100 %, such as 78 %`);
-});
+export const moisture = read(parseMoisture);
 export const age = read(parseAge);
 export const ageBand = read(parseAgeBand);
 export const date = read(parseDate);

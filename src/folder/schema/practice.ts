@@ -1,7 +1,9 @@
 import * as z from 'zod';
 import { AMBIGUOUS, ambiguousWord } from '../../measure/units.ts';
+import { FORMS } from '../forms.ts';
 import { settledUnit } from '../settled.ts';
 import { quantity, strict, word, words } from './fields.ts';
+import { KINDS } from './kinds-of-preparation.ts';
 import { practiceMeasures } from './own-measures.ts';
 import { withRules } from './rules.ts';
 
@@ -27,11 +29,27 @@ const settled = withRules(z.record(z.string(), words), (map, { wrong }) => {
 const above0 = (of: Parameters<typeof quantity>[0]) =>
   quantity(of).refine((q) => q.value.gt(0), 'this must be above 0');
 
+const KEPT = [...new Set([...FORMS, ...KINDS])];
+
+const keepsFor = withRules(
+  z.record(
+    z.string(),
+    quantity(['time']).refine((q) => q.value.gt(0), 'this must be above 0'),
+  ),
+  (map, { wrong }) => {
+    for (const name of Object.keys(map))
+      if (!KEPT.some((k) => k === name))
+        wrong([name], `"${name}" is nothing that is kept here`, { word: name, nearTo: KEPT });
+  },
+);
+
 export const JURISDICTIONS = ['UK', 'IE', 'EU', 'US', 'CA', 'AU', 'NZ', 'other'] as const;
 
 /** What a practice settles once: its measures, its balance, how long an answer stays good. All of it is optional. */
 export const practice = strict({
   practice: words.optional(),
+  /** How the practice is reached, for the label. */
+  contact: words.optional(),
   jurisdiction: word(JURISDICTIONS).optional(),
   /** Which unit a bare `pint`, `ounce`, `cup` means here. */
   settled: settled.optional(),
@@ -59,6 +77,8 @@ export const practice = strict({
     boils_off: quantity(['volume per time']).optional(),
     holds: quantity(['volume per mass']).optional(),
   }).optional(),
+  /** How long the practice keeps things: by their form (dried, tincture) or what they are made as (ointment, syrup). */
+  keeps: keepsFor.optional(),
   /** How long an answer stays good, by question. */
   answers: z.record(z.string(), quantity(['time'])).optional(),
 });

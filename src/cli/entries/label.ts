@@ -1,0 +1,2 @@
+export { label as run } from '../commands/label.ts';
+export { emit } from '../emit.ts';

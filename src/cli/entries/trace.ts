@@ -1,0 +1,2 @@
+export { trace as run } from '../commands/trace.ts';
+export { emit } from '../emit.ts';

@@ -1,0 +1,37 @@
+import { mentioning, readRecords, type Snapshot } from './journal.ts';
+import type { RecordNumber } from './number.ts';
+import { type Stock, stockOf } from './stock.ts';
+
+/** Of many records only those are parsed that can speak of what is asked, so that a shelf of many years stays quick. */
+
+type Reading<T> =
+  | Extract<Awaited<ReturnType<typeof readRecords>>, { ok: false }>
+  | { readonly ok: true; readonly value: T };
+
+/** What cancels a record names it, and may be any of these. */
+const CORRECTIONS = ['kind: correction', 'corrects: '];
+
+/** What is left of these lots and batches; of others that come up beside them it is not told rightly. */
+export async function stockAmong(
+  now: Snapshot,
+  of: readonly RecordNumber[],
+  except: RecordNumber | null = null,
+): Promise<Reading<Stock>> {
+  const numbers = new Set([...of, ...mentioning(now, of), ...mentioning(now, CORRECTIONS)]);
+  // A draw that was cancelled is cancelled by its own number.
+  const read = await readRecords(
+    now,
+    now.numbers.filter((n) => numbers.has(n)),
+  );
+  return read.ok ? { ok: true, value: stockOf(read.value, except) } : read;
+}
+
+/** Every lot of these herbs and vehicles; spirit to make with is `spirit`. */
+export async function lotsOf(
+  now: Snapshot,
+  keys: readonly string[],
+  except: RecordNumber | null = null,
+): Promise<Reading<Stock>> {
+  const lots = mentioning(now, ['kind: lot']).filter((n) => keys.some((k) => now.text(n).includes(k)));
+  return stockAmong(now, lots, except);
+}
