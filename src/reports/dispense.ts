@@ -37,7 +37,7 @@ export function dispensingSheet(
           ...(f
             ? [{ label: takenLabel(f.batch), value: takenLine(f.batch) }, ...lastsFacts(record, f.batch)]
             : []),
-          { label: 'from', value: words(record.batch ? `batch ${record.batch}` : 'the shelf, line by line') },
+          { label: 'from', value: words(fromWords(record)) },
           { label: 'discard after', value: words(writeDate(record.label.discard_after)) },
           {
             label: 'next review',
@@ -61,6 +61,13 @@ export function dispensingSheet(
     ],
   };
 }
+
+const fromWords = ({ batch, lines }: KeptAs<'dispensing'>): string => {
+  if (batch) return `batch ${batch}`;
+  return (lines ?? []).some((l) => l.draws.length > 0)
+    ? 'the shelf, line by line'
+    : 'herbs of which no lot is recorded';
+};
 
 const likeWords = ({ like, changes }: KeptAs<'dispensing'>): string =>
   `record ${like}${changes ? `, changed: ${changes.join(', ')}` : ''}`;

@@ -71,7 +71,7 @@ export function labelText(label: Label, { width, lines: most }: LabelSize): Resu
 const number = (n: number): string => writeNumber(exact(n));
 
 /** The label for a page: the same parts under each other. */
-export function labelSheet(label: Label, lines: readonly string[]): Sheet {
+export function labelSheet(label: Label): Sheet {
   const [title = '', ...rest] = paragraphs(label);
   const body = rest.filter(
     (p) => p !== CAUTION && p !== 'Contents:' && !label.contents.some((c) => p === `- ${c}`),
@@ -88,7 +88,6 @@ export function labelSheet(label: Label, lines: readonly string[]): Sheet {
         blocks: [{ kind: 'list', items: label.contents.map((c) => words(c)) }],
       },
       said(body.slice(at)),
-      { kind: 'copy', lines },
       { kind: 'caution', text: CAUTION },
     ],
   };

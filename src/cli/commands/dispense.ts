@@ -170,7 +170,7 @@ async function dispensingDraft(
       text: remedy.text,
       amount: quantityText(remedy.amount as Quantity),
       ...(remedy.batch ? { batch: remedy.batch } : { lines: remedy.linesText }),
-      cost: costOf(remedy.lines, remedy.stock).sums.map(priceText),
+      cost: pricesOf(remedy),
       verdict: checked.verdict,
       findings,
       decisions: checked.findings.flatMap(({ decision: d }) =>
@@ -190,6 +190,11 @@ async function dispensingDraft(
       note: options.note?.trim() || undefined,
     },
   };
+}
+
+function pricesOf({ lines, stock }: Remedy): string[] | undefined {
+  const prices = costOf(lines, stock).sums.map(priceText);
+  return prices.length > 0 ? prices : undefined;
 }
 
 /** What the person said; decisions are the practitioner's, and stand in the record themselves. */

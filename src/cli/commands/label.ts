@@ -37,7 +37,7 @@ export async function label([what = '']: readonly string[], options: LabelOption
   return answered([
     {
       name: `label-${what}`,
-      sheet: labelSheet(found.value, lines.value),
+      sheet: labelSheet(found.value),
       plain: `${lines.value.join('\n')}\n`,
       result: labelJson(found.value, lines.value),
     },

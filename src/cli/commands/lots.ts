@@ -38,9 +38,10 @@ export async function lots(
       return cancelRecord(folder.value, name, ['lot', 'batch', 'adjustment'], options, on.value);
     default: {
       const near = nearest(what, WHAT);
-      return misused(
-        `lots ${what}: ${near.length > 0 ? `did you mean ${near.join(' or ')}?` : `write one of ${WHAT.join(', ')}`}`,
-      );
+      if (near.length > 0) return misused(`lots ${what}: did you mean ${near.join(' or ')}?`);
+      return name === ''
+        ? listed(folder.value, what, on.value)
+        : misused(`lots ${what}: write one of ${WHAT.join(', ')}, or a herb alone`);
     }
   }
 }

@@ -69,6 +69,7 @@ async function batchDraft(
   const tables = await loadLimits(folder);
   if (!tables.ok) return tables;
   const monographs = monographsOf(made);
+  const prices = costOf(lines, stock).sums.map(priceText);
   const label = labelFacts(
     made.batch,
     monographs,
@@ -89,7 +90,7 @@ async function batchDraft(
         text,
         lines: linesText(lines),
         makes: quantityText(makes.value),
-        cost: costOf(lines, stock).sums.map(priceText),
+        cost: prices.length > 0 ? prices : undefined,
         rests_on: {
           formula: meaningOf(written.value.read.value),
           herbs: restsOn(monographs, tables.value),

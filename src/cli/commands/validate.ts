@@ -12,6 +12,8 @@ import {
   missingInMonograph,
   placed,
 } from '../../folder/references.ts';
+import { readRecords } from '../../recording/journal.ts';
+import { parseRecordNumber } from '../../recording/number.ts';
 import { checkedJson, checkedSheet, validateJson, validateSheet } from '../../reports/validate.ts';
 import { allergyVocabulary, knownAllergyTarget } from '../../vocabulary/allergies.ts';
 import { conditionVocabulary, knownConditionTarget } from '../../vocabulary/conditions.ts';
@@ -20,6 +22,7 @@ import { loadFolder } from '../load.ts';
 import { loadEvery } from '../load-herb.ts';
 import type { CommonOptions } from '../options.ts';
 import { answered, failed, type Outcome } from '../outcome.ts';
+import { recordsOf } from '../recorded.ts';
 
 /** Reads every file of the folder, or the files named, and reports every fault with its place. */
 export async function validate(
@@ -64,6 +67,7 @@ async function validateFiles(files: readonly string[], folder: Folder): Promise<
 function kindOf(file: string, folder: Folder): FileKind {
   const name = basename(file, '.yaml');
   if (name === 'practice') return 'practice';
+  if (basename(dirname(resolve(file))) === 'records' && parseRecordNumber(name).ok) return 'record';
   const table = REFERENCE_KINDS.find((k) => k === name || `${k}.own` === name);
   if (table) return table;
   const place = relative(folder.root, dirname(resolve(file)));
@@ -80,6 +84,9 @@ async function validateFolder(folder: Folder): Promise<Validated> {
     counts.set('shared table', (counts.get('shared table') ?? 0) + 1);
   }
   if (existsSync(join(folder.root, 'practice.yaml'))) counts.set('practice', 1);
+  const records = await validateRecords(folder);
+  problems.push(...records.problems);
+  if (records.count > 0) counts.set('record', records.count);
   const known = problems.length === 0 ? await knownWords(folder) : null;
   const effects = known && (await readTable(folder, 'additive-effects'));
   if (known && effects?.ok) {
@@ -106,6 +113,16 @@ async function validateFolder(folder: Folder): Promise<Validated> {
     }
   }
   return { problems, counts };
+}
+
+/** Each record by itself, and that none is missing in the row. */
+async function validateRecords(
+  folder: Folder,
+): Promise<{ readonly problems: readonly Problem[]; readonly count: number }> {
+  const now = recordsOf(folder);
+  if (!now.ok) return { problems: now.problems, count: 0 };
+  const read = await readRecords(now.value, now.value.numbers);
+  return { problems: read.ok ? [] : read.problems, count: now.value.last };
 }
 
 async function knownWords(folder: Folder): Promise<Known | null> {
