@@ -40,7 +40,10 @@ export function demoPractice() {
 export function withSessionsRun(text) {
   const practice = demoPractice();
   try {
-    return text.replace(SESSION, (_, command) => `\`\`\`\n$ scruple ${command}\n${practice.print(command)}\n\`\`\``);
+    return text.replace(
+      SESSION,
+      (_, command) => `\`\`\`\n$ scruple ${command}\n${practice.print(command)}\n\`\`\``,
+    );
   } finally {
     practice.remove();
   }

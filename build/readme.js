@@ -9,8 +9,14 @@ let text = withSessionsRun(readFileSync(file, 'utf8'));
 
 if (process.argv.includes('--bench')) {
   const bench = fileURLToPath(new URL('../tests/bench/bench.js', import.meta.url));
-  const run = spawnSync(process.execPath, [bench, '--markdown'], { encoding: 'utf8', stdio: ['ignore', 'pipe', 'inherit'] });
+  const run = spawnSync(process.execPath, [bench, '--markdown'], {
+    encoding: 'utf8',
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
   if (run.status !== 0) throw new Error('the bench failed');
-  text = text.replace(/(<!-- bench -->\n)[\s\S]*?(\n<!-- \/bench -->)/, (_, from, to) => from + run.stdout.trimEnd() + to);
+  text = text.replace(
+    /(<!-- bench -->\n)[\s\S]*?(\n<!-- \/bench -->)/,
+    (_, from, to) => from + run.stdout.trimEnd() + to,
+  );
 }
 writeFileSync(file, text);

@@ -1,6 +1,8 @@
+import type { Kept } from '../folder/schema/record.ts';
 import { mentioning, readRecords, type Snapshot } from './journal.ts';
 import type { RecordNumber } from './number.ts';
 import { type Stock, stockOf } from './stock.ts';
+import { sourcesOf } from './trace.ts';
 
 /** Of many records only those are parsed that can speak of what is asked, so that a shelf of many years stays quick. */
 
@@ -34,4 +36,32 @@ export async function lotsOf(
 ): Promise<Reading<Stock>> {
   const lots = mentioning(now, ['kind: lot']).filter((n) => keys.some((k) => now.text(n).includes(k)));
   return stockAmong(now, lots, except);
+}
+
+/**
+ * The records on the way from a record to people and back to its lots, with whatever cancels any of them, in their
+ * order: of many years' records only these are parsed.
+ */
+export async function recordsAround(now: Snapshot, number: RecordNumber): Promise<Reading<Kept[]>> {
+  const known = new Set<RecordNumber>(mentioning(now, CORRECTIONS));
+  const further = async (
+    from: readonly RecordNumber[],
+    step: (r: Kept) => readonly RecordNumber[],
+  ): Promise<Reading<null>> => {
+    for (let next = [...from]; next.length > 0; ) {
+      const read = await readRecords(now, next);
+      if (!read.ok) return read;
+      for (const n of next) known.add(n);
+      next = [...new Set(read.value.flatMap(step))].filter((n) => !known.has(n) && Number(n) <= now.last);
+    }
+    return { ok: true, value: null };
+  };
+  const on = await further([number], (r) => mentioning(now, [r.record]).filter((n) => n > r.record));
+  if (!on.ok) return on;
+  const back = await further([number], sourcesOf);
+  if (!back.ok) return back;
+  return readRecords(
+    now,
+    now.numbers.filter((n) => known.has(n)),
+  );
 }

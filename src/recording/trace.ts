@@ -70,7 +70,8 @@ export function backward(number: RecordNumber, records: readonly Kept[]): Link[]
   return start ? from(start) : [];
 }
 
-function sourcesOf(r: Kept): RecordNumber[] {
+/** What a record was taken of, or speaks of. */
+export function sourcesOf(r: Kept): RecordNumber[] {
   switch (r.kind) {
     case 'lot':
       return r.made ? [r.made.batch] : [];

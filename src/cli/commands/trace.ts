@@ -2,6 +2,7 @@ import { type Folder, hasId, readById } from '../../folder/folder.ts';
 import type { KeptAs, RestsOn } from '../../folder/schema/record.ts';
 import { type Changed, changedSince } from '../../recording/changed.ts';
 import { mentioning, readRecord, readRecords, type Snapshot } from '../../recording/journal.ts';
+import { recordsAround } from '../../recording/relevant.ts';
 import { meaningOf, restsOn } from '../../recording/rests-on.ts';
 import { cancelled, stockOf } from '../../recording/stock.ts';
 import { backward, forward } from '../../recording/trace.ts';
@@ -31,7 +32,7 @@ export async function trace(
   if (!number.ok) return failed(number.problems);
   const start = await readRecord(now.value, number.value);
   if (!start.ok) return failed(start.problems);
-  const all = await readRecords(now.value, now.value.numbers);
+  const all = await recordsAround(now.value, number.value);
   if (!all.ok) return failed(all.problems);
   const traced = {
     start: start.value,
