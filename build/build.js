@@ -33,7 +33,10 @@ const standIns = {
 
 // One bundle for the start, one a command, one for the YAML parser with the schemas. Each holds all that it needs, because
 // at start-up the number of files costs more than their size; what passes between them is text (validate-text.ts).
-const COMMANDS = ['weigh', 'convert', 'spirit', 'dose', 'check', 'gather', 'dry', 'list', 'show', 'validate'];
+// biome-ignore format: a list
+const COMMANDS = [
+  'weigh', 'convert', 'spirit', 'dose', 'check', 'gather', 'dry', 'list', 'show', 'validate', 'schema', 'init',
+];
 const bundles = {
   main: 'src/cli/main.ts',
   'validate-text': 'src/folder/validate-text.ts',
@@ -84,6 +87,8 @@ if (problems.length > 0) {
 
 // What each command does most, so that the code kept of its bundle holds the functions it will call.
 const USUAL = [
+  'schema monograph',
+  'schema',
   'show valerian-root',
   'list formulas',
   'validate',

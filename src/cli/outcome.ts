@@ -7,6 +7,8 @@ export interface Answer {
   readonly name: string;
   readonly sheet: Sheet;
   readonly result: unknown;
+  /** What is printed as it stands instead of the sheet, which then serves Markdown alone. */
+  readonly document?: string;
   readonly findings?: readonly unknown[];
 }
 
