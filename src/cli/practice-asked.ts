@@ -57,13 +57,17 @@ export function fromOptions(options: PracticeOptions): Result<Settled> {
 export async function askFor(settled: Settled): Promise<Settled | null> {
   // Questions are not data: they go to standard error, as everything does that is not the answer.
   const asking = createInterface({ input: process.stdin, output: process.stderr });
-  const stop = new AbortController();
-  asking.once('close', () => stop.abort());
+  // Lines that come faster than the questions, as from a paste, wait for theirs.
+  const lines = asking[Symbol.asyncIterator]();
   const answers: Record<Key, string | null> = { ...settled };
   try {
     for (const key of KEYS) {
       while (answers[key] === null) {
-        const said = await asking.question(`${ASKS[key]} (Enter leaves it out) `, { signal: stop.signal });
+        asking.setPrompt(`${ASKS[key]} (Enter leaves it out) `);
+        asking.prompt();
+        const line = await lines.next();
+        if (line.done) return null;
+        const said = line.value;
         if (said.trim() === '') break;
         const r = READ[key](said);
         if (r.ok) answers[key] = r.value;
@@ -71,8 +75,6 @@ export async function askFor(settled: Settled): Promise<Settled | null> {
       }
     }
     return answers;
-  } catch {
-    return null;
   } finally {
     asking.close();
   }

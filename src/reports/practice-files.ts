@@ -33,8 +33,8 @@ ${setting('settled', pint === null ? null : `{ pint: ${pint} }`, '{ pint: imperi
 
 # The balance: its smallest step, the least change that it shows (as large as
 # the step where it is left out), and the error that you allow in a weighing.
-# These are the defaults.
-# balance: { step: 0.1 g, sensitivity: 0.1 g, permitted_error: 5 % }
+# These are the defaults: put those of your own balance here.
+balance: { step: 0.1 g, sensitivity: 0.1 g, permitted_error: 5 % }
 
 # The measuring cylinder. These are the defaults; without sensitivity it is
 # read to half of its step.

@@ -6,6 +6,9 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
 import { whyNot, writeNew } from '../../src/cli/new-files.ts';
+import { readText } from '../../src/folder/read.ts';
+import { DEFAULT_SETTINGS, settingsOf } from '../../src/folder/settings.ts';
+import { practiceText } from '../../src/reports/practice-files.ts';
 import { CAUTION, emptyFolder, json, ON, PROGRAM, put, removeFolders, run } from './scruple.ts';
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
@@ -16,6 +19,9 @@ const everyFile = (dir: string): string[] =>
     .filter((f) => !f.isDirectory())
     .map((f) => join(f.parentPath, f.name).slice(dir.length + 1))
     .sort();
+
+/** The balance that the file names is the one that is reckoned with where none is named. */
+const BALANCE = { step: '0.1 g', sensitivity: '0.1 g', permitted_error: '5 %' };
 
 const FLAGS = ['--practice', 'Reed: "House" # 2', '--jurisdiction', 'uk', '--pint', 'imp'];
 
@@ -51,6 +57,7 @@ describe('a new folder', () => {
       practice: 'Reed: "House" # 2',
       jurisdiction: 'UK',
       settled: { pint: 'imperial' },
+      balance: BALANCE,
     });
     expect(json(['convert', '1 pint', 'mL'], { cwd: dir }).result.value).toBe('568.26125');
   });
@@ -166,6 +173,12 @@ describe('a new folder', () => {
   });
 });
 
+test('a new practice reckons as one that has settled nothing', async () => {
+  const text = practiceText({ practice: null, jurisdiction: null, pint: null });
+  const read = await readText('practice', text, 'practice.yaml', null, 'hash');
+  expect(read.ok && settingsOf(read.value.value)).toEqual(DEFAULT_SETTINGS);
+});
+
 describe('where a folder can be made', () => {
   test('in a folder that is there and holds something else, and several deep', () => {
     const dir = emptyFolder();
@@ -181,7 +194,7 @@ describe('where a folder can be made', () => {
     expect(command).toBe('init');
     expect(result).toMatchObject({ folder: dir, counts: { formula: '2', 'shared table': '17' } });
     expect(result.files.toSorted()).toEqual(everyFile(dir));
-    expect(parse(readFileSync(join(dir, 'practice.yaml'), 'utf8'))).toBeNull();
+    expect(parse(readFileSync(join(dir, 'practice.yaml'), 'utf8'))).toEqual({ balance: BALANCE });
     expect(run(['list'], { cwd: dir }).code).toBe(0);
   });
 
@@ -274,6 +287,7 @@ describe('on a terminal', () => {
     expect(parse(readFileSync(join(cwd, 'new', 'practice.yaml'), 'utf8'))).toEqual({
       practice: 'Reed',
       jurisdiction: 'IE',
+      balance: BALANCE,
     });
   });
 });
