@@ -88,7 +88,7 @@ if (problems.length > 0) {
 // What each command does most, so that the code kept of its bundle holds the functions it will call.
 const USUAL = [
   'schema monograph',
-  'schema',
+  'init dist.next/practice',
   'show valerian-root',
   'list formulas',
   'validate',
@@ -110,5 +110,6 @@ for (const line of USUAL) {
   if (run.stderr) throw new Error(`${args.join(' ')} could not be run for its code: ${run.stderr}`);
 }
 
+rmSync(path('dist.next/practice'), { recursive: true });
 rmSync(path('dist'), { recursive: true, force: true });
 renameSync(path('dist.next'), path('dist'));
