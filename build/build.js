@@ -33,21 +33,10 @@ const standIns = {
 
 // One bundle for the start, one a command, one for the YAML parser with the schemas. Each holds all that it needs, because
 // at start-up the number of files costs more than their size; what passes between them is text (validate-text.ts).
+// biome-ignore format: a list
 const COMMANDS = [
-  'weigh',
-  'convert',
-  'spirit',
-  'dose',
-  'check',
-  'gather',
-  'dry',
-  'list',
-  'show',
-  'validate',
-  'lots',
-  'label',
-  'dispense',
-  'trace',
+  'weigh', 'convert', 'spirit', 'dose', 'check', 'gather', 'dry', 'list', 'show', 'validate', 'lots', 'label', 'dispense', 'trace',
+  'schema', 'init',
 ];
 const bundles = {
   main: 'src/cli/main.ts',
@@ -99,6 +88,12 @@ if (problems.length > 0) {
 
 // What each command does most, so that the code kept of its bundle holds the functions it will call.
 const USUAL = [
+  'schema monograph',
+  'init dist.next/practice',
+  'lots --folder dist.next/practice book-in honey --bought them --initials KR|--amount|1 kg',
+  'dispense --folder dist.next/practice after-supper --without-lots --initials KR --on 2026-05-02 --discard-after 2026-12-01 --patient tests/practice/patients/S-103.yaml',
+  'label 2 --folder dist.next/practice',
+  'trace 2 --folder dist.next/practice',
   'show valerian-root',
   'list formulas',
   'validate',
@@ -120,5 +115,6 @@ for (const line of USUAL) {
   if (run.stderr) throw new Error(`${args.join(' ')} could not be run for its code: ${run.stderr}`);
 }
 
+rmSync(path('dist.next/practice'), { recursive: true });
 rmSync(path('dist'), { recursive: true, force: true });
 renameSync(path('dist.next'), path('dist'));

@@ -179,6 +179,23 @@ export const COMMANDS: readonly CommandLine[] = [
     load: () => import('./entries/validate.ts'),
     shape: (c) => c.option('--checked', 'what the practitioner has signed off, and what not yet'),
   },
+  {
+    line: 'schema [name]',
+    says: 'the JSON Schema of a kind of file, for editors and scripts',
+    example: 'schema monograph',
+    load: () => import('./entries/schema.ts'),
+  },
+  {
+    line: 'init <dir>',
+    says: 'a working folder for a practice, with the library in it',
+    example: 'init my-practice --practice "Saltmarsh House" --pint imperial',
+    load: () => import('./entries/init.ts'),
+    shape: (c) =>
+      c
+        .option('--practice <name>', 'the name of the practice')
+        .option('--jurisdiction <place>', 'whose law holds: UK, IE, EU, US, CA, AU, NZ or other')
+        .option('--pint <system>', 'what a bare pint means: imperial or US'),
+  },
 ];
 
 export const nameOf = ({ line }: CommandLine): string => line.split(' ')[0] ?? line;

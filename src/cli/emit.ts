@@ -46,7 +46,7 @@ async function render(command: string, answer: Answer, options: CommonOptions): 
     const working = options.working ? { working: workingOf(figuresOn(answer.sheet)) } : {};
     return envelope(command, { ...(answer.result as object), ...working }, answer.findings ?? []);
   }
-  if (answer.plain !== undefined && !options.markdown) return answer.plain;
+  if (answer.document !== undefined && !options.markdown) return answer.document;
   const { workingBlocks } = await import('../reports/working.ts');
   const { sheet } = answer;
   const foot = sheet.blocks.findIndex((b) => b.kind === 'caution');

@@ -6,9 +6,9 @@ export interface Answer {
   /** What a file of its own would be called. */
   readonly name: string;
   readonly sheet: Sheet;
-  /** What a terminal or a text file gets in place of the sheet, as it stands. */
-  readonly plain?: string;
   readonly result: unknown;
+  /** What is printed as it stands instead of the sheet, which then serves Markdown alone. */
+  readonly document?: string;
   readonly findings?: readonly unknown[];
 }
 

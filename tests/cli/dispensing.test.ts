@@ -1,7 +1,10 @@
 import { spawn } from 'node:child_process';
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { Ajv2020 } from 'ajv/dist/2020.js';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { parse } from 'yaml';
+import { jsonSchema } from '../../src/folder/json-schema.ts';
 import { CAUTION, json, PROGRAM, practiceFolder, put, type Ran, removeFolders, run } from './scruple.ts';
 
 /** Booking in, making, handing over, and finding again, as a practice does it; the program itself is run. */
@@ -219,6 +222,25 @@ describe.sequential('a bottle from the shelf to a person', () => {
     expect(refused.err).toMatch(/valerian-root \(tincture\): 35 mL wanted, .*lot 000001 is in quarantine/);
     expect(scruple('lots', 'adjust', '1', '--reason', 'released', ...KR).code).toBe(0);
     expect(scruple('dispense', 'hushed-hours', ...TO).code).toBe(0);
+  });
+
+  test('every record and every answer holds against the JSON Schema', async () => {
+    const ajv = new Ajv2020({ strict: true, allowUnionTypes: true });
+    const isRecord = ajv.compile(await jsonSchema('record'));
+    const isLot = ajv.compile(await jsonSchema('lot'));
+    const kinds = new Set<string>();
+    for (const name of records()) {
+      const kept = parse(readFileSync(join(folder, 'records', name), 'utf8'));
+      kinds.add(kept.kind);
+      expect(isRecord(kept), `${name} ${JSON.stringify(isRecord.errors)}`).toBe(true);
+      expect(isLot(kept)).toBe(kept.kind === 'lot');
+    }
+    expect([...kinds].sort()).toEqual(['adjustment', 'batch', 'correction', 'dispensing', 'lot', 'reaction']);
+    const isOutput = ajv.compile(await jsonSchema('output'));
+    for (const args of [['lots'], ['trace', '1'], ['trace', '5'], ['trace', '--changed'], ['label', '5']]) {
+      const answer = scrupleJson(...args, ...(args[0] === 'trace' ? [] : ON));
+      expect(isOutput(answer), `${args} ${JSON.stringify(isOutput.errors)}`).toBe(true);
+    }
   });
 
   test('no file bears a name that tells of a person, and nothing lies beside the records', () => {

@@ -38,7 +38,7 @@ export async function label([what = '']: readonly string[], options: LabelOption
     {
       name: `label-${what}`,
       sheet: labelSheet(found.value),
-      plain: `${lines.value.join('\n')}\n`,
+      document: `${lines.value.join('\n')}\n`,
       result: labelJson(found.value, lines.value),
     },
   ]);

@@ -19,7 +19,8 @@ import { bad, type Result } from '../../measure/result.ts';
 import type { Dimension } from '../../measure/units.ts';
 import { parseYesNo } from '../answers.ts';
 import { KNOWN_KEYS } from '../explain.ts';
-import { parseId } from '../id.ts';
+import { ID_PATTERN, LONGEST_ID, parseId } from '../id.ts';
+import { examplesOf, type Written, written } from './written.ts';
 
 /**
  * The fields that files are made of. YAML reaches us with every scalar as text, so each field is a text that one
@@ -40,32 +41,49 @@ export function strict<S extends z.ZodRawShape>(shape: S) {
 }
 
 /** A text read by one of our parsers; its words become the problem. */
-export function read<T>(parser: (text: string) => Result<T>) {
-  return text.transform((value, ctx): T => {
+export function read<T>(parser: (text: string) => Result<T>, shown: Omit<Written, 'takes'> = {}) {
+  const field = text.transform((value, ctx): T => {
     const r = parser(value);
     if (r.ok) return r.value;
     ctx.addIssue({ code: 'custom', message: r.why });
     return z.NEVER;
   });
+  return field.register(written, { ...shown, takes: (t) => parser(t).ok });
 }
 
-export const words = text.refine((t) => t.trim() !== '', 'nothing is written here: write some words');
+export const words = text
+  .refine((t) => t.trim() !== '', 'nothing is written here: write some words')
+  .register(written, { pattern: '\\S' });
 
 /** A file's or entry's own name, safe in any path. */
-export const id = read(parseId);
+export const id = read(parseId, {
+  says: 'lower-case letters, figures and single hyphens',
+  examples: ['nettle-leaf'],
+  pattern: ID_PATTERN,
+  maxLength: LONGEST_ID,
+});
 
 export const quantity = (of: readonly Dimension[], measures: Measures = NO_MEASURES) =>
-  read((t) => parseQuantity(t, measures, of));
+  read((t) => parseQuantity(t, measures, of), { says: 'a quantity with its unit', examples: examplesOf(of) });
 export const range = (of: readonly Dimension[] = [], measures: Measures = NO_MEASURES) =>
-  read((t) => parseRange(t, measures, of));
+  read((t) => parseRange(t, measures, of), {
+    says: 'a quantity with its unit, or from one to another',
+    examples: of.includes('mass') ? ['1.5-4 g', '2 g'] : examplesOf(of),
+  });
 export const positiveNumber = read((t): Result<Exact> => {
   const n = parseNumber(t);
   if (n.ok && n.value.lte(0)) return bad(`"${t}" must be above 0`);
   return n;
 });
-export const numberRange = read(parseNumberRange);
-export const ratio = read(parseRatio);
-export const solventRatio = read(parseSolventRatio);
+export const numberRange = read(parseNumberRange, {
+  says: 'a number, or from one to another',
+  examples: ['3', '2-3'],
+});
+export const ratio = read(parseRatio, { says: 'a ratio', examples: ['1:5'] });
+export const solventRatio = read(parseSolventRatio, {
+  says: 'herb to liquid, and how each is measured',
+  examples: ['1:5 w/v'],
+});
 
 /** A strength with its basis, above 0. */
 export const strength = (of: readonly Dimension[]) =>
@@ -80,19 +98,28 @@ export const strength = (of: readonly Dimension[]) =>
   });
 
 /** Water in fresh herb by mass: one figure or a range, from 0 to below 100 %. */
-export const moisture = read(parseMoisture);
-export const age = read(parseAge);
-export const ageBand = read(parseAgeBand);
-export const date = read(parseDate);
-export const dateInterval = read(parseDateInterval);
+export const moisture = read(parseMoisture, {
+  says: 'water by weight',
+  examples: ['75-80 %', '78 %'],
+});
+export const age = read(parseAge, { says: 'an age with its unit', examples: ['34 years', '18 months'] });
+export const ageBand = read(parseAgeBand, {
+  says: 'ages from one to another, or from one on',
+  examples: ['12 years and over', '6-12 years'],
+});
+export const date = read(parseDate, { says: 'a day: year-month-day', examples: ['2026-05-02'] });
+export const dateInterval = read(parseDateInterval, {
+  says: 'a day, a month or a year',
+  examples: ['2026-05-02', '2026-05', '2026'],
+});
 
-export const yesNo = read(parseYesNo);
+export const yesNo = read(parseYesNo, { says: 'yes or no', examples: ['yes', 'no'] });
 
 /** YAML's words for nothing, which reach us as text. A key left blank is not among them: it may be unanswered. */
 const NOTHING = /^(?:null|~)$/i;
 
 export function nullable<T extends z.ZodType>(inner: T) {
-  return z.preprocess(
+  const field = z.preprocess(
     (v, ctx) => {
       if (v !== '') return typeof v === 'string' && NOTHING.test(v) ? null : v;
       ctx.addIssue({ code: 'custom', message: 'this is left blank: write null where there is none' });
@@ -100,14 +127,16 @@ export function nullable<T extends z.ZodType>(inner: T) {
     },
     z.union([z.null(), inner]),
   );
+  return field.register(written, { nothing: true });
 }
 
 /** One or a list of them; a list comes out. */
 export function oneOrMore<T extends z.ZodType>(inner: T) {
-  return z.preprocess(
+  const field = z.preprocess(
     (v) => (Array.isArray(v) ? v : [v]),
     z.array(inner).min(1, 'the list is empty: write at least one, or leave the key out'),
   );
+  return field.register(written, { oneOrMore: true });
 }
 
 export const word = <const W extends readonly [string, ...string[]]>(choices: W) => z.enum(choices);
