@@ -31,24 +31,26 @@ const standIns = {
   },
 };
 
-// One bundle for the start, one a command, one for the YAML parser with the schemas. Each holds all that it needs, because
-// at start-up the number of files costs more than their size; what passes between them is text (validate-text.ts).
-// biome-ignore format: a list
-const COMMANDS = [
-  'weigh', 'convert', 'spirit', 'dose', 'check', 'gather', 'dry', 'list', 'show', 'validate', 'lots', 'label', 'dispense', 'trace',
-  'schema', 'init',
-];
+// One bundle for the start, one for converting, one for all that needs the folder, one for the YAML parser with the schemas.
+// Each holds all that it needs, because at start-up the number of files costs more than their size, and what of it is not
+// called costs little; what passes between them is text (validate-text.ts).
 const bundles = {
   main: 'src/cli/main.ts',
-  'validate-text': 'src/folder/validate-text.ts',
+  convert: 'src/cli/entries/convert.ts',
+  core: 'src/cli/bundles/core.ts',
+  schemas: 'src/cli/bundles/schemas.ts',
   'compile-index': 'src/folder/compile-index.ts',
-  ...Object.fromEntries(COMMANDS.map((c) => [c, `src/cli/entries/${c}.ts`])),
 };
 const apart = {
   name: 'apart',
   setup(b) {
-    b.onResolve({ filter: /(\.\/entries\/\w+|\/validate-text)\.ts$/ }, ({ path, kind }) =>
-      kind === 'dynamic-import' ? { path: `./${basename(path, '.ts')}.cjs`, external: true } : undefined,
+    b.onResolve(
+      { filter: /(\.\/entries\/convert|\.\/bundles\/\w+|\/validate-text)\.ts$/ },
+      ({ path, kind }) => {
+        if (kind !== 'dynamic-import') return undefined;
+        const name = basename(path, '.ts').replace('validate-text', 'schemas');
+        return { path: `./${name}.cjs`, external: true };
+      },
     );
   },
 };
@@ -86,27 +88,13 @@ if (problems.length > 0) {
   process.exit(1);
 }
 
-// What each command does most, so that the code kept of its bundle holds the functions it will call.
+// What is done most, so that the code kept of each bundle holds the functions that will be called. More of it takes longer to
+// read than it saves: what the other commands call besides is compiled when they call it.
 const USUAL = [
-  'schema monograph',
-  'init dist.next/practice',
-  'lots --folder dist.next/practice book-in honey --bought them --initials KR|--amount|1 kg',
-  'dispense --folder dist.next/practice after-supper --without-lots --initials KR --on 2026-05-02 --discard-after 2026-12-01 --patient tests/practice/patients/S-103.yaml',
-  'label 2 --folder dist.next/practice',
-  'trace 2 --folder dist.next/practice',
-  'show valerian-root',
-  'list formulas',
-  'validate',
-  'convert|1 imp pint|mL',
-  'spirit|--to|60 %|--make|500 mL|--from|96 %',
-  'dry valerian-root|--fresh|800 g',
-  'gather stiff-joints',
-  'weigh stiff-joints',
-  'dose stiff-joints',
-  'check stiff-joints --on 2026-05-02 --patient tests/practice/patients/S-106.yaml',
+  ['convert', '1 imp pint', 'mL'],
+  ['check', 'stiff-joints', '--on', '2026-05-02', '--patient', 'tests/practice/patients/S-106.yaml'],
 ];
-for (const line of USUAL) {
-  const args = line.split('|').flatMap((part, i) => (i === 0 ? part.split(' ') : [part]));
+for (const args of USUAL) {
   const run = spawnSync(process.execPath, [path('build/keep-compiled.js'), path('dist.next'), ...args], {
     cwd: path('.'),
     stdio: ['ignore', 'ignore', 'pipe'],
@@ -115,6 +103,5 @@ for (const line of USUAL) {
   if (run.stderr) throw new Error(`${args.join(' ')} could not be run for its code: ${run.stderr}`);
 }
 
-rmSync(path('dist.next/practice'), { recursive: true });
 rmSync(path('dist'), { recursive: true, force: true });
 renameSync(path('dist.next'), path('dist'));

@@ -1,5 +1,5 @@
 // Runs one command of the bundles in the folder named first, and keeps beside each bundle it loaded the code that V8 made
-// of it, functions called on the way included. bin/load.js starts from that. The build runs this once a command.
+// of it, functions called on the way included. bin/load.js starts from that.
 import { writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';

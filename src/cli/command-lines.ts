@@ -26,13 +26,21 @@ export interface CommandLine {
   readonly shape?: (c: Command) => Command;
 }
 
+const core = async (name: keyof typeof import('./bundles/core.ts').commands): Promise<Entry> =>
+  (await import('./bundles/core.ts')).commands[name]();
+/** What they come to is printed by the bundle that prints everything else. */
+const schemas = async (name: keyof typeof import('./bundles/schemas.ts').commands): Promise<Entry> => {
+  const { emit } = await import('./bundles/core.ts');
+  return { ...(await (await import('./bundles/schemas.ts')).commands[name]()), emit };
+};
+
 /** Every command, in the order of the working day. Adding one is a line here, its entry and its file. */
 export const COMMANDS: readonly CommandLine[] = [
   {
     line: 'weigh <formula>',
     says: 'what to weigh, and how much water to use',
     example: 'weigh after-supper --days 7',
-    load: () => import('./entries/weigh.ts'),
+    load: () => core('weigh'),
     shape: (c) =>
       withShelf(withBatch(c))
         .option('--batch', 'weigh it out of the lots on the shelf, and keep a record')
@@ -56,7 +64,7 @@ export const COMMANDS: readonly CommandLine[] = [
     line: 'spirit',
     says: 'dilute, mix and correct spirit, by mass',
     example: 'spirit --to "60 %" --make "500 mL" --from "96.3 %"',
-    load: () => import('./entries/spirit.ts'),
+    load: () => core('spirit'),
     shape: (c) =>
       c
         .option('--to <strength>', 'the strength wanted, such as "60 %" (by volume) or "50 % m/m"')
@@ -77,7 +85,7 @@ export const COMMANDS: readonly CommandLine[] = [
     line: 'dose <formula>',
     says: 'what a person takes of each herb, beside the published ranges',
     example: 'dose after-supper --age 34y',
-    load: () => import('./entries/dose.ts'),
+    load: () => core('dose'),
     shape: (c) =>
       withPerson(withBatch(c)).option(
         '--age-rule <name>',
@@ -89,7 +97,7 @@ export const COMMANDS: readonly CommandLine[] = [
     line: 'check [formula...]',
     says: 'whether it suits this person: yes, no or not yet',
     example: 'check after-supper --patient patients/P-017.yaml',
-    load: () => import('./entries/check.ts'),
+    load: () => core('check'),
     shape: (c) =>
       withDecisions(withPerson(c)).option('--all', 'every formula of the folder, without a person'),
   },
@@ -97,7 +105,7 @@ export const COMMANDS: readonly CommandLine[] = [
     line: 'gather <name>',
     says: 'how much fresh, when, and what it is mistaken for',
     example: 'gather after-supper --make "500 g" --month june',
-    load: () => import('./entries/gather.ts'),
+    load: () => core('gather'),
     shape: (c) =>
       withBatch(c)
         .option('--dry <weight>', 'of a herb: how much is wanted dry, such as "200 g"')
@@ -107,7 +115,7 @@ export const COMMANDS: readonly CommandLine[] = [
     line: 'dry <herb>',
     says: 'when a drying lot is done, and how long it keeps',
     example: 'dry nettle-leaf --fresh "800 g"',
-    load: () => import('./entries/dry.ts'),
+    load: () => core('dry'),
     shape: (c) =>
       c
         .option('--fresh <weight>', 'what the lot weighs fresh, such as "800 g"')
@@ -119,7 +127,7 @@ export const COMMANDS: readonly CommandLine[] = [
     line: 'list [what]',
     says: 'the formulas and herbs of the folder (formulas, herbs)',
     example: 'list herbs --month june --action astringent',
-    load: () => import('./entries/list.ts'),
+    load: () => core('list'),
     shape: (c) =>
       c
         .option('--action <word>', 'herbs with this action, such as astringent')
@@ -138,21 +146,21 @@ export const COMMANDS: readonly CommandLine[] = [
     line: 'show [name...]',
     says: 'a formula, a herb by any of its names, several herbs side by side',
     example: 'show "willow bark" meadowsweet-herb',
-    load: () => import('./entries/show.ts'),
+    load: () => core('show'),
     shape: (c) => c.option('--sources', 'only the sources: of these herbs, or of the whole library'),
   },
   {
     line: 'dispense [formula]',
     says: 'check it, hand it over and keep the record',
     example: 'dispense hushed-hours --patient patients/P-017.yaml --initials KR',
-    load: () => import('./entries/dispense.ts'),
+    load: () => core('dispense'),
     shape: withDispense,
   },
   {
     line: 'label <what>',
     says: 'the label of what was handed over, of a batch, or of a formula',
     example: 'label 000013 --width 40',
-    load: () => import('./entries/label.ts'),
+    load: () => core('label'),
     shape: (c) =>
       withShelf(withBatch(c))
         .option('--width <columns>', 'columns of print on the label (default: 40)')
@@ -162,34 +170,34 @@ export const COMMANDS: readonly CommandLine[] = [
     line: 'trace [number]',
     says: 'where a lot went, what a bottle holds, whom a change touches',
     example: 'trace 000004',
-    load: () => import('./entries/trace.ts'),
+    load: () => core('trace'),
     shape: (c) => c.option('--changed', 'dispensings whose formula, monograph or limits have changed since'),
   },
   {
     line: 'lots [what] [name]',
     says: 'what is on the shelf: list, book-in, adjust, cancel',
     example: 'lots book-in valerian-root --amount "500 g" --bought "Fen Herbs" --initials KR',
-    load: () => import('./entries/lots.ts'),
+    load: () => core('lots'),
     shape: withLots,
   },
   {
     line: 'validate [files...]',
     says: 'every fault of every file, with its place',
     example: 'validate formulas/after-supper.yaml',
-    load: () => import('./entries/validate.ts'),
+    load: () => core('validate'),
     shape: (c) => c.option('--checked', 'what the practitioner has signed off, and what not yet'),
   },
   {
     line: 'schema [name]',
     says: 'the JSON Schema of a kind of file, for editors and scripts',
     example: 'schema monograph',
-    load: () => import('./entries/schema.ts'),
+    load: () => schemas('schema'),
   },
   {
     line: 'init <dir>',
     says: 'a working folder for a practice, with the library in it',
     example: 'init my-practice --practice "Saltmarsh House" --pint imperial',
-    load: () => import('./entries/init.ts'),
+    load: () => schemas('init'),
     shape: (c) =>
       c
         .option('--practice <name>', 'the name of the practice')

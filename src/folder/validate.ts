@@ -19,7 +19,7 @@ export async function validate<K extends FileKind>(
 ): Promise<Validated<K>> {
   const own = name?.endsWith(OWN) ?? false;
   const schema = await schemaOf(kind, withOwnMeasures(kind, parsed.value, measures), own);
-  const outcome = schema.safeParse(parsed.value);
+  const outcome = schema.safeParse(parsed.value, { jitless: isNew(schema) });
   const issues = outcome.success
     ? []
     : allIssues(schema, parsed.value, outcome.error.issues as unknown as Issue[]);
@@ -32,6 +32,16 @@ export async function validate<K extends FileKind>(
   if (wrongId) problems.push(wrongId);
   if (problems.length > 0 || !outcome.success) return { ok: false, why: inOrder(problems) };
   return { ok: true, value: outcome.data as Holds[K] };
+}
+
+/** Code that zod makes for a schema pays only where many files are held against it. */
+const FEW = 4;
+const held = new WeakMap<object, number>();
+
+function isNew(schema: object): boolean {
+  const before = held.get(schema) ?? 0;
+  held.set(schema, before + 1);
+  return before < FEW;
 }
 
 /** Where a misspelled kind leaves a map unread, the map is read once more as the kind that was meant. */

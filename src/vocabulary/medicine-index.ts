@@ -140,15 +140,25 @@ const listedCodes = (g: GroupEntry): string[] => [...(g.atc ?? []), ...(g.plus ?
 const LEVELS = [1, 3, 4, 5, 7];
 
 function stemsOf(table: Medicines, groupTable: MedicineGroups): Stems {
-  const above = (codes: readonly string[]): Set<string> =>
-    new Set(codes.flatMap((code) => LEVELS.filter((l) => l <= code.length).map((l) => code.slice(0, l))));
-  const all = (of: (m: Medicine, route: Route) => readonly string[]): string[] =>
-    table.medicines.flatMap((m) => ROUTES.flatMap((route) => of(m, route)));
-  const herbs = (table.herbs_as_medicines ?? []).flatMap((h) => h.atc ?? []);
-  return {
-    current: above([...all(codesFor), ...herbs, ...groupTable.groups.flatMap(listedCodes)]),
-    withdrawn: above(all(withdrawnFor)),
-  };
+  const current = new Set<string>();
+  const withdrawn = new Set<string>();
+  for (const m of table.medicines) {
+    for (const route of ROUTES) {
+      addStems(current, codesFor(m, route));
+      addStems(withdrawn, withdrawnFor(m, route));
+    }
+  }
+  for (const herb of table.herbs_as_medicines ?? []) addStems(current, herb.atc ?? []);
+  for (const group of groupTable.groups) addStems(current, listedCodes(group));
+  return { current, withdrawn };
+}
+
+/** The codes with all that stands above them; a code that is there already brought its own. */
+function addStems(stems: Set<string>, codes: readonly string[]): void {
+  for (const code of codes) {
+    if (stems.has(code)) continue;
+    for (const l of LEVELS) if (l <= code.length) stems.add(code.slice(0, l));
+  }
 }
 
 function groupWords(groupTable: MedicineGroups): Map<string, TakenMedicine> {
