@@ -83,6 +83,6 @@ export function oncePerCase<T>(make: (c: Case) => T): (c: Case) => T {
 }
 
 /** Every herb of every formula in turn. */
-export function herbsOf(c: Case): (HerbInFormula & { readonly formula: Formula })[] {
-  return c.formulas.flatMap((f) => f.herbs.map((h) => ({ ...h, formula: f.formula })));
-}
+export const herbsOf = oncePerCase((c): readonly (HerbInFormula & { readonly formula: Formula })[] =>
+  c.formulas.flatMap((f) => f.herbs.map((h) => ({ ...h, formula: f.formula }))),
+);

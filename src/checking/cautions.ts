@@ -1,9 +1,10 @@
 import { citeIn } from '../folder/cite-in.ts';
+import type { Formula } from '../folder/schema/formula.ts';
 import type { Caution, Monograph } from '../folder/schema/monograph.ts';
 import { type Case, type HerbInFormula, herbsOf, oncePerCase } from './case.ts';
 import { concerns } from './concerns.ts';
 import { canonical, prose } from './finding.ts';
-import type { Level } from './level.ts';
+import type { Level, LevelTable } from './level.ts';
 import { keysOf, type Met, meets, type Named } from './when.ts';
 
 /** A caution of a monograph beside what became of it for this person. */
@@ -26,16 +27,41 @@ function weigh(c: Case): Weighed[] {
   for (const herb of herbsOf(c)) {
     const { monograph } = herb;
     if (monograph === null) continue;
-    for (const caution of monograph.cautions ?? []) {
-      const level = concerns(caution, herb.formula, herb.herb) ? c.levels.ofSaying(caution.says) : null;
-      const key = `${herb.herb} ${factsOf(monograph, caution)}`;
-      if (level === null || weighed.has(key)) continue;
+    for (const { caution, level, key } of concernedIn(herb.formula, herb.herb, monograph, c)) {
+      if (weighed.has(key)) continue;
       const met = c.person ? meets(caution.when, c.person, c) : withoutPerson(caution, c);
       weighed.set(key, { herb, monograph, caution, level, met });
     }
   }
   return [...weighed.values()];
 }
+
+interface Concerned {
+  readonly caution: Caution;
+  readonly level: Level;
+  readonly key: string;
+}
+
+/** Which cautions of a herb concern a formula, whoever takes it: looked for once. */
+function concernedIn(
+  formula: Formula,
+  herb: string,
+  monograph: Monograph,
+  { levels }: Case,
+): readonly Concerned[] {
+  const of = concerned.get(formula) ?? new WeakMap<Monograph, { levels: LevelTable; found: Concerned[] }>();
+  concerned.set(formula, of);
+  const before = of.get(monograph);
+  if (before?.levels === levels) return before.found;
+  const found = (monograph.cautions ?? []).flatMap((caution): Concerned[] => {
+    const level = concerns(caution, formula, herb) ? levels.ofSaying(caution.says) : null;
+    return level === null ? [] : [{ caution, level, key: `${herb} ${factsOf(monograph, caution)}` }];
+  });
+  of.set(monograph, { levels, found });
+  return found;
+}
+
+const concerned = new WeakMap<Formula, WeakMap<Monograph, { levels: LevelTable; found: Concerned[] }>>();
 
 /** What a decision about a caution rests on: everything that it says, and none of its commas. */
 export function factsOf(m: Monograph, caution: Caution): string {

@@ -3,6 +3,7 @@ import type { Saying } from '../folder/sayings.ts';
 import type { AdditiveEffects } from '../folder/schema/reference.ts';
 import type { Cited } from '../measure/figure.ts';
 import { type Case, oncePerCase } from './case.ts';
+import { oncePerPlant } from './once-per-plant.ts';
 import type { Question } from './person.ts';
 import { isPlant } from './plant.ts';
 import { type Portion, regimen } from './regimen.ts';
@@ -25,15 +26,20 @@ export const acting = oncePerCase<readonly Acting[]>((c) => {
   const herbs = new Map<string, Portion>();
   for (const p of regimen(c)) if (p.given || !herbs.has(p.herb)) herbs.set(p.herb, p);
   return [...herbs.values()].flatMap(({ herb, monograph, given }) =>
-    c.effects.effects.flatMap((effect): Acting[] => {
-      const listed = effect.herbs.find(
-        (h) => h.latin.some((l) => isPlant({ herb, monograph }, l)) && isOfPart(herb, monograph, h.part),
-      );
-      if (!listed && !monograph?.effects?.includes(effect.id)) return [];
-      return [{ herb, monograph, given, effect, cited: listed ? citeIn(c.effects, listed) : null }];
-    }),
+    effectsOf(c.effects, { herb, monograph }).map((e): Acting => ({ herb, monograph, given, ...e })),
   );
 });
+
+/** The effects that a herb has, by the table or by its own monograph. */
+const effectsOf = oncePerPlant((table: AdditiveEffects, { herb, monograph }) =>
+  table.effects.flatMap((effect): Pick<Acting, 'effect' | 'cited'>[] => {
+    const listed = effect.herbs.find(
+      (h) => h.latin.some((l) => isPlant({ herb, monograph }, l)) && isOfPart(herb, monograph, h.part),
+    );
+    if (!listed && !monograph?.effects?.includes(effect.id)) return [];
+    return [{ effect, cited: listed ? citeIn(table, listed) : null }];
+  }),
+);
 
 /** Where no monograph tells the part, the word for the herb may; a part that is not told counts. */
 function isOfPart(herb: string, monograph: Portion['monograph'], part: string | undefined): boolean {

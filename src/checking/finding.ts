@@ -49,13 +49,23 @@ const letters = (text: string): string =>
 
 const slug = (text: string): string => letters(text.toLowerCase()).replace(/^-+|-+$/g, '') || 'none';
 
+/** The same facts come up for many people: their hash is kept, of as many as are worth it. */
+const MOST_KEPT = 5000;
+const hashes = new Map<string, string>();
+
+function basisOf(facts: string): string {
+  const before = hashes.get(facts);
+  if (before !== undefined) return before;
+  const basis = createHash('sha256').update(facts).digest('hex').slice(0, 12);
+  if (hashes.size >= MOST_KEPT) hashes.clear();
+  hashes.set(facts, basis);
+  return basis;
+}
+
 export function finding(f: Found): Finding {
   return {
     id: `${f.rule}/${f.herb ?? 'formula'}/${slug(f.subject)}`,
-    basis: createHash('sha256')
-      .update(canonical({ level: f.level, ...f.facts }))
-      .digest('hex')
-      .slice(0, 12),
+    basis: basisOf(canonical({ level: f.level, ...f.facts })),
     level: f.level,
     rule: f.rule,
     herb: f.herb,

@@ -13,9 +13,18 @@ interface Named {
  * Latin name that it is written by, with or without the part: `lobelia-inflata`, `Atropa belladonna root`.
  */
 export function isPlant({ herb, monograph }: Named, latin: string): boolean {
-  const wanted = normal(latin);
+  const wanted = wantedOf(latin);
   const names = monograph ? namesOf(monograph) : [normal(herb)];
   return names.some((name) => name === wanted || name.startsWith(`${wanted} `));
+}
+
+/** The plants of the tables, a few hundred names. */
+const normalNames = new Map<string, string>();
+
+function wantedOf(latin: string): string {
+  const before = normalNames.get(latin) ?? normal(latin);
+  normalNames.set(latin, before);
+  return before;
 }
 
 /** A herb is held against every plant of a table, and its names are worked out once. */

@@ -1,4 +1,4 @@
-import { type Case, herbsOf } from './case.ts';
+import { type Case, herbsOf, oncePerCase } from './case.ts';
 import { cautionsWeighed } from './cautions.ts';
 import { effectQuestions } from './effects.ts';
 import { ethanolWeighed } from './ethanol.ts';
@@ -80,7 +80,7 @@ export function relevantQuestions(c: Case): HerbsByQuestion {
  * interactions of a herb were not read, what is taken already wherever a source says when to stop, and what its effects
  * call for.
  */
-function alwaysRelevant(c: Case): HerbsByQuestion {
+const alwaysRelevant = oncePerCase((c: Case): HerbsByQuestion => {
   const found: HerbsByQuestion = new Map();
   for (const h of herbsOf(c)) {
     note(found, 'age', h.herb);
@@ -90,4 +90,4 @@ function alwaysRelevant(c: Case): HerbsByQuestion {
   }
   for (const { question, herb } of effectQuestions(c)) note(found, question, herb);
   return found;
-}
+});

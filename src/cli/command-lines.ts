@@ -174,6 +174,16 @@ export const COMMANDS: readonly CommandLine[] = [
     shape: (c) => c.option('--changed', 'dispensings whose formula, monograph or limits have changed since'),
   },
   {
+    line: 'caseload [formula...]',
+    says: 'many people against many formulas, one JSON line each',
+    example: 'caseload after-supper --patients patients',
+    load: () => core('caseload'),
+    shape: (c) =>
+      c
+        .option('--patients <folder>', 'a folder of patient files (default: JSON lines on standard input)')
+        .option('--together', 'the formulas judged together, as one person takes them'),
+  },
+  {
     line: 'lots [what] [name]',
     says: 'what is on the shelf: list, book-in, adjust, cancel',
     example: 'lots book-in valerian-root --amount "500 g" --bought "Fen Herbs" --initials KR',

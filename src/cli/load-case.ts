@@ -68,6 +68,18 @@ export async function loadCheckTables(
   };
 }
 
+/** Tables as they are looked things up in: the same for everyone of a folder. */
+function lookedUpIn(tables: CheckTables, folder: Folder): Pick<Case, 'levels' | 'questions'> {
+  const before = ready.get(tables) ?? {
+    levels: levelTable(tables.levels),
+    questions: questionTable(tables.questions, folder.settings.answers),
+  };
+  ready.set(tables, before);
+  return before;
+}
+
+const ready = new WeakMap<CheckTables, Pick<Case, 'levels' | 'questions'>>();
+
 /** Everything the rules may look at, for one person (or nobody) and the formulas meant for them. */
 export function caseOf(
   made: readonly MadeUp[],
@@ -99,8 +111,7 @@ export function caseOf(
     on,
     person,
     formulas,
-    levels: levelTable(tables.levels),
-    questions: questionTable(tables.questions, folder.settings.answers),
+    ...lookedUpIn(tables, folder),
     matching,
     permittedError: folder.settings.balance.permittedError,
     ethanol: tables.ethanol,

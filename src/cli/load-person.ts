@@ -24,6 +24,7 @@ import { normal } from '../vocabulary/normal.ts';
 import { failedLoading, type Loading } from './load.ts';
 import { questionsOf } from './load-case.ts';
 import { takenAsMedicine, takingOf } from './load-taken.ts';
+import { remembered } from './once.ts';
 import type { PersonOptions } from './options.ts';
 import { usage } from './outcome.ts';
 import { describesPerson, patientFromFlags } from './person-flags.ts';
@@ -71,7 +72,7 @@ export async function loadPatients(
 }
 
 /** A birth after the day reckoned from is a slip in one of the two, and no age at all. */
-function notYetBorn({ born }: Patient, on: CalendarDate): string | null {
+export function notYetBorn({ born }: Patient, on: CalendarDate): string | null {
   if (!born || daysBetween(born.earliest, on) >= 0) return null;
   return `${writeDate(born.earliest)} is after the day reckoned from, ${writeDate(on)}: which is right?`;
 }
@@ -80,6 +81,9 @@ async function fromStandardInput(): ReturnType<typeof readText<'patient'>> {
   const bytes = readFileSync(0);
   return readText('patient', decode(bytes), 'standard input', null, await sha256(bytes));
 }
+
+/** A word with its code, so that no two of them are taken for one. */
+const saidOnce = (name: string, code = ''): string => `${name.length} ${name} ${code}`;
 
 /** A person with every word resolved, and how their words meet those of the monographs. */
 export interface Understood {
@@ -133,8 +137,14 @@ export async function understand(
   for (const m of listed(patient.medicines)) {
     const stopped = stoppedOf(m, on, countsFor('medicines'));
     if (!medicines || stopped === 'long ago') continue;
-    const read = settle('medicines', m.name, resolveMedicine(medicines, m), nameOfMedicine, (name) =>
-      saidWith(name, stopped),
+    const read = settle(
+      'medicines',
+      m.name,
+      remembered(medicines, saidOnce(m.name, 'atc' in m ? m.atc : undefined), () =>
+        resolveMedicine(medicines, m),
+      ),
+      nameOfMedicine,
+      (name) => saidWith(name, stopped),
     );
     taken.push(...read);
     for (const { item } of read) {
@@ -147,8 +157,14 @@ export async function understand(
   }
   const stated = listed(patient.conditions).flatMap((c) =>
     conditions
-      ? settle('conditions', c.name, resolveCondition(conditions, c), nameOfCondition(conditions), (name) =>
-          conditionSaid(conditions, name),
+      ? settle(
+          'conditions',
+          c.name,
+          remembered(conditions, saidOnce(c.name, 'icd10' in c ? c.icd10 : undefined), () =>
+            resolveCondition(conditions, c),
+          ),
+          nameOfCondition(conditions),
+          (name) => conditionSaid(conditions, name),
         )
       : [],
   );
@@ -159,7 +175,7 @@ export async function understand(
         ...settle(
           'allergies',
           a.name,
-          await resolveAllergyWord(allergies, folder, a.name),
+          await remembered(allergies, a.name, () => resolveAllergyWord(allergies, folder, a.name)),
           nameOfAllergy,
           () => `"${a.name}"`,
         ),

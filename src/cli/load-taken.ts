@@ -8,6 +8,7 @@ import type { CalendarDate } from '../measure/calendar.ts';
 import { inUnit, type Quantity, type Range } from '../measure/quantity.ts';
 import { gram } from '../measure/units.ts';
 import { type Loading, loadBatch, loadMonographs } from './load.ts';
+import { once, remembered } from './once.ts';
 import { stoppedOf } from './person-words.ts';
 
 /** What a person takes already, with the monographs of its herbs. */
@@ -28,7 +29,7 @@ async function takenHerbs(
   name: string,
   how: Omit<TakenHerb, 'herb' | 'monograph'>,
 ): Promise<Loading<{ readonly herbs: TakenHerb[]; readonly near: readonly string[] | null }>> {
-  const named = await findHerb(folder, name);
+  const named = await remembered(folder, `herb ${name}`, () => findHerb(folder, name));
   const ids = named.kind === 'several' ? named.ids : [named.kind === 'found' ? named.id : name];
   const files = await loadMonographs(folder, named.kind === 'none' ? [] : ids);
   if (!files.ok) return files;
@@ -53,7 +54,7 @@ export async function takenAsMedicine(
 
 /** What a formula gives of each of its herbs in a day, as it stands in the folder. */
 async function takenInFormula(folder: Folder, id: string, dates: Dates): Promise<Loading<TakenHerb[]>> {
-  const made = await loadBatch(folder, id, {});
+  const made = await once(folder, `made ${id}`, () => loadBatch(folder, id, {}));
   if (!made.ok) return made;
   const doses = new Map(herbDoses(made.value.batch).map((d) => [d.herb, d]));
   return {

@@ -13,6 +13,7 @@ import { nearest } from '../measure/nearest.ts';
 import { quantity } from '../measure/quantity.ts';
 import { batchAsked } from './batch-asked.ts';
 import { loadLimitedByLaw } from './load-law.ts';
+import { remembered } from './once.ts';
 import type { BatchOptions, CommonOptions } from './options.ts';
 import { usage } from './outcome.ts';
 
@@ -57,6 +58,16 @@ export interface HerbFile {
   readonly hash: string | null;
 }
 
+async function loadHerbFile(folder: Folder, id: string): Promise<Loading<HerbFile>> {
+  if (!hasId(folder, 'monograph', id)) {
+    const near = nearest(id, idsOf(folder, 'monograph'));
+    return { ok: true, value: { monograph: null, near, hash: null } };
+  }
+  const read = await readById(folder, 'monograph', id);
+  if (!read.ok) return failedLoading(read.why);
+  return { ok: true, value: { monograph: read.value.value, near: [], hash: read.value.hash } };
+}
+
 export async function loadMonographs(
   folder: Folder,
   ids: Iterable<string>,
@@ -64,13 +75,9 @@ export async function loadMonographs(
   const found = new Map<string, HerbFile>();
   const problems: Problem[] = [];
   for (const id of new Set(ids)) {
-    if (!hasId(folder, 'monograph', id)) {
-      found.set(id, { monograph: null, near: nearest(id, idsOf(folder, 'monograph')), hash: null });
-      continue;
-    }
-    const read = await readById(folder, 'monograph', id);
-    if (read.ok) found.set(id, { monograph: read.value.value, near: [], hash: read.value.hash });
-    else problems.push(...read.why);
+    const read = await remembered(folder, `monograph ${id}`, () => loadHerbFile(folder, id));
+    if (read.ok) found.set(id, read.value);
+    else problems.push(...read.problems);
   }
   return problems.length > 0 ? failedLoading(problems) : { ok: true, value: found };
 }

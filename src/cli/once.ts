@@ -14,3 +14,23 @@ export function once<T>(folder: Folder, name: string, read: () => Promise<Loadin
   known.set(name, made);
   return made;
 }
+
+/** More different words than a caseload holds, and few enough to hold in memory. */
+const MOST = 20_000;
+
+const words = new WeakMap<object, Map<string, unknown>>();
+
+/**
+ * What a word comes to, kept beside what it was looked up in: a hundred thousand people say the same few thousand. Of
+ * more words than are worth keeping the oldest is forgotten.
+ */
+export function remembered<T>(beside: object, word: string, look: () => T): T {
+  const known = words.get(beside) ?? new Map<string, unknown>();
+  words.set(beside, known);
+  const before = known.get(word) as { readonly is: T } | undefined;
+  if (before !== undefined) return before.is;
+  const is = look();
+  known.set(word, { is });
+  if (known.size > MOST) known.delete(known.keys().next().value as string);
+  return is;
+}

@@ -98,6 +98,11 @@ export interface DispenseOptions extends PersonOptions, BatchOptions, ShelfOptio
   readonly serious?: string;
 }
 
+export interface CaseloadOptions extends CommonOptions {
+  readonly patients?: string;
+  readonly together?: boolean;
+}
+
 export const collect = (value: string, before: readonly string[] = []): readonly string[] => [
   ...before,
   value,

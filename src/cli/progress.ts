@@ -18,3 +18,27 @@ export async function progress(total: number, what: string): Promise<Progress> {
   bar.start(total, 0);
   return { advance: () => bar.increment(), finish: () => bar.stop() };
 }
+
+/** A plain count, for work whose end may not be known; told now and then, for a terminal is slower than the work. */
+export function counting(total: number | null, what: string): Progress {
+  if (!process.stderr.isTTY) return { advance: () => {}, finish: () => {} };
+  let done = 0;
+  let told = 0;
+  const tell = (): void => {
+    process.stderr.write(`\r${done}${total === null ? '' : ` of ${total}`} ${what}`);
+  };
+  return {
+    advance: () => {
+      done += 1;
+      if (Date.now() - told < EVERY) return;
+      told = Date.now();
+      tell();
+    },
+    finish: () => {
+      tell();
+      process.stderr.write('\n');
+    },
+  };
+}
+
+const EVERY = 200;

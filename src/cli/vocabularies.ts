@@ -60,6 +60,20 @@ export async function loadVocabularies(p: Patient, folder: Folder): Promise<Load
   };
 }
 
+/** All three, whoever is meant. */
+export async function allVocabularies(folder: Folder): Promise<Loading<Vocabularies>> {
+  const medicines = await medicinesOf(folder);
+  if (!medicines.ok) return medicines;
+  const conditions = await conditionsOf(folder);
+  if (!conditions.ok) return conditions;
+  const allergies = await allergiesOf(folder, medicines.value);
+  if (!allergies.ok) return allergies;
+  return {
+    ok: true,
+    value: { medicines: medicines.value, conditions: conditions.value, allergies: allergies.value },
+  };
+}
+
 const NONE = { ok: true, value: null } as const;
 
 export const medicinesOf = (folder: Folder): Promise<Loading<MedicineVocabulary>> =>

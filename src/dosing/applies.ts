@@ -59,6 +59,12 @@ function ageFits(entry: DoseEntry, whose: Whose | null): Ternary {
   return band.under === null || band.under.months > 18 * 12;
 }
 
+/** For which entries of a monograph the age fits, as a word: people of one word are alike to it. */
+export function agesThatFit(m: Monograph, whose: Whose | null): string {
+  if (m.doses === 'none-read') return '';
+  return m.doses.map((e) => String(ageFits(e, whose))[0]).join('');
+}
+
 /** The constituent that an entry counts; null where it counts the herb or the finished preparation. */
 export function markerOf({ of }: DoseEntry): string | null {
   return of === undefined || of === 'herb' || of === 'preparation' ? null : of;

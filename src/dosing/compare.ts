@@ -4,6 +4,7 @@ import { rangeUnit } from '../measure/quantity.ts';
 import { type Against, type Outcome, publishedAgainst } from './against.ts';
 import {
   type Applying,
+  agesThatFit,
   countsDried,
   countsLiquid,
   entriesThatApply,
@@ -33,7 +34,21 @@ export interface Compared {
  * The one comparison that both `dose` and `check` use. Taken too often is above on its own; taken often enough says
  * nothing of the amount, so an entry of which no amount could be compared is not comparable.
  */
-export function compare(m: Monograph, dose: HerbDose, whose: Whose | null): Compared[] {
+export function compare(m: Monograph, dose: HerbDose, whose: Whose | null): readonly Compared[] {
+  const ofDose = known.get(dose) ?? new WeakMap<Monograph, Map<string, readonly Compared[]>>();
+  known.set(dose, ofDose);
+  const of = ofDose.get(m) ?? new Map<string, readonly Compared[]>();
+  ofDose.set(m, of);
+  const ages = agesThatFit(m, whose);
+  const before = of.get(ages) ?? compared(m, dose, whose);
+  of.set(ages, before);
+  return before;
+}
+
+/** All who are of the same published bands of age have the same beside their dose. */
+const known = new WeakMap<HerbDose, WeakMap<Monograph, Map<string, readonly Compared[]>>>();
+
+function compared(m: Monograph, dose: HerbDose, whose: Whose | null): Compared[] {
   return entriesThatApply(m, dose, whose).map((a): Compared => {
     const base = { herb: dose.herb, entry: a.entry, cited: a.cited, forAge: a.forAge };
     if (a.notComparable !== null)

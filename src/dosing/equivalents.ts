@@ -52,7 +52,16 @@ export const asDried = ({ dried, amounts }: HerbDose): Amounts | null => dried ?
  * Herb equivalent of every ingredient: lines in a dose x poured or weighed / total, after rounding, x the herb that a
  * unit of the line holds where it was drawn out before. Empty where the formula has no directions.
  */
-export function herbDoses(batch: Batch): HerbDose[] {
+export function herbDoses(batch: Batch): readonly HerbDose[] {
+  const before = known.get(batch) ?? workedOut(batch);
+  known.set(batch, before);
+  return before;
+}
+
+/** The same for everyone who takes it: worked out once. */
+const known = new WeakMap<Batch, readonly HerbDose[]>();
+
+function workedOut(batch: Batch): HerbDose[] {
   const { taking, formula, making } = batch;
   if (formula.directions === undefined) return [];
   return batch.lines.flatMap((line): HerbDose[] => {

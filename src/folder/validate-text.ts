@@ -41,6 +41,7 @@ export function placesIn(
 
 /** Records are written here because the library that writes YAML is loaded here. */
 export { amendedText, yamlOf } from './amend.ts';
+export { type StoredRow, validateRow } from './validate-row.ts';
 
 function revivedMeasures(text: string): Measures {
   const { settled, own } = revive(text) as { settled: [string, Unit][]; own: [string, Unit][] };

@@ -3,6 +3,7 @@ import { latinForms } from '../../folder/latin-name.ts';
 import type { Monograph } from '../../folder/schema/monograph.ts';
 import type { LegalLimits } from '../../folder/schema/reference.ts';
 import { normal } from '../../vocabulary/normal.ts';
+import { oncePerPlant } from '../once-per-plant.ts';
 import { type PartNamed, partNamed, partsIn, wordsOfParts } from './parts.ts';
 
 /** Which entries of the law name a herb, by its Latin name where it has a monograph, else by whatever it is called. */
@@ -82,7 +83,10 @@ function makeIndex(table: LegalLimits): Index {
 }
 
 /** The entries that name this herb; none for most. */
-export function namedBy(table: LegalLimits, herb: string, monograph: Monograph | null): Named[] {
+export const namedBy = (table: LegalLimits, herb: string, monograph: Monograph | null): readonly Named[] =>
+  namedOnce(table, { herb, monograph });
+
+const namedOnce = oncePerPlant((table: LegalLimits, { herb, monograph }): readonly Named[] => {
   const index = indexOf(table);
   const said = monograph ? latinForms(monograph.names.latin) : [herb];
   const parts = partsIn(table, monograph ? monograph.part : herb);
@@ -96,7 +100,7 @@ export function namedBy(table: LegalLimits, herb: string, monograph: Monograph |
   }
   // In the order of the table, whatever name was met first.
   return table.limits.flatMap((limit) => found.get(limit) ?? []);
-}
+});
 
 interface Hit {
   readonly entry: Entry;

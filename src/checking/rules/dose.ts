@@ -125,6 +125,7 @@ type Outcome =
   | 'more-often';
 
 function judge(h: HerbInHand, measure: Measure, told: readonly Compared[], c: Case, over = ''): Finding[] {
+  if (!told.some((x) => x.against.some((a) => a.measure === measure && a.outcome === 'above'))) return [];
   const limits = told
     .flatMap((compared) =>
       compared.against

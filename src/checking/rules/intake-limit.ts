@@ -34,13 +34,13 @@ export const intakeLimit: Rule = {
 
 /** Limits of one constituent: the strictest counts, and what another source allows is said beside it. */
 function judge(limits: readonly [Limit, ...Limit[]], c: Case): Finding[] {
+  const holding = regimen(c).filter((p) => limits.some((l) => holds(p, l)));
+  if (!holding.some((p) => p.given)) return [];
   const allowed = limits
     .flatMap((l) => mayTake(l, c) ?? [])
     .sort((a, b) => compareQuantities(a.most.value, b.most.value) || (a.source.key < b.source.key ? -1 : 1));
   const [first] = limits;
   const side = sideOf(first);
-  const holding = regimen(c).filter((p) => limits.some((l) => holds(p, l)));
-  if (!holding.some((p) => p.given)) return [];
   // A single amount is that of one formula; in a day everything is added up.
   const parts =
     side === 'daily'

@@ -1,6 +1,6 @@
 import { citeIn } from '../../folder/cite-in.ts';
 import type { Monograph, StageAdvice } from '../../folder/schema/monograph.ts';
-import { type Case, type HerbInFormula, herbsOf, type Rule } from '../case.ts';
+import { type Case, type HerbInFormula, herbsOf, oncePerCase, type Rule } from '../case.ts';
 import { concerning } from '../concerns.ts';
 import { canonical, type Finding, finding, prose } from '../finding.ts';
 import { LEVELS, type Level } from '../level.ts';
@@ -41,7 +41,9 @@ export const stage: Rule = {
 };
 
 /** Every saying about pregnancy and breastfeeding that concerns these preparations and has a level. */
-export function stagesWeighed(c: Case): StageWeighed[] {
+export const stagesWeighed = oncePerCase<readonly StageWeighed[]>(weigh);
+
+function weigh(c: Case): StageWeighed[] {
   const { person } = c;
   if (person === null) return [];
   return herbsOf(c).flatMap((herb): StageWeighed[] => {

@@ -14,6 +14,7 @@ export const commands = {
   dispense: () => import('../entries/dispense.ts'),
   label: () => import('../entries/label.ts'),
   trace: () => import('../entries/trace.ts'),
+  caseload: () => import('../entries/caseload.ts'),
   lots: () => import('../entries/lots.ts'),
   validate: () => import('../entries/validate.ts'),
 };

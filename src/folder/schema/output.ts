@@ -134,6 +134,15 @@ const RESULTS = {
     result({ valid: z.literal(true), files: z.record(text, number) }),
     result({ signed_off: z.array(z.looseObject({ herb: text })), not_yet: z.array(text) }),
   ]),
+  caseload: z.union([
+    result({
+      row: number,
+      verdict: z.enum([...levels, 'clear']),
+      formulas: z.array(text).min(1),
+      patient: text,
+    }),
+    result({ row: number, verdict: z.null() }),
+  ]),
   lots: z.union([
     result({
       lots: z.array(
