@@ -63,8 +63,13 @@ const SHOWN = 'standard input';
 export async function* rowsOfStream(stream: AsyncIterable<Uint8Array>): AsyncIterable<Row> {
   const { validateRow } = await import('../folder/validate-text.ts');
   for await (const { number, line } of linesOf(stream)) {
-    const text = line === null ? null : decode(line)?.replace(/^\ufeff/, '');
-    if (text?.trim() === '') continue;
+    const text =
+      line === null
+        ? null
+        : decode(line)
+            ?.replace(/^\ufeff/, '')
+            .trimEnd();
+    if (text === '') continue;
     if (text === null || text === undefined) {
       const message =
         line === null

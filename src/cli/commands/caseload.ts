@@ -171,12 +171,7 @@ function judging(
   };
 }
 
-const atRow = (line: number, message: string): Problem => ({
-  ...usage(message),
-  file: 'row',
-  line,
-  column: 1,
-});
+const atRow = (row: number, message: string): Problem => ({ ...usage(message), file: `row ${row}` });
 
 async function judgeAll(
   rows: AsyncIterable<Row>,

@@ -1,0 +1,1 @@
+export declare function people(rows: number, seed?: number): Generator<string>;
