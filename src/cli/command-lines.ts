@@ -44,7 +44,8 @@ export const COMMANDS: readonly CommandLine[] = [
     shape: (c) =>
       withShelf(withBatch(c))
         .option('--batch', 'weigh it out of the lots on the shelf, and keep a record')
-        .option('--made <amount>', 'with --batch: what came of it, as measured'),
+        .option('--made <amount>', 'with --batch: what came of it, as measured')
+        .option('--bench', 'a sheet of A5 for the bench: lots, fill lines, ticks, initials'),
   },
   {
     line: 'convert <quantity> <unit>',

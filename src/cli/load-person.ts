@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Matching } from '../checking/case.ts';
 import {
   type Person,
@@ -27,6 +28,7 @@ import { takenAsMedicine, takingOf } from './load-taken.ts';
 import { remembered } from './once.ts';
 import type { PersonOptions } from './options.ts';
 import { usage } from './outcome.ts';
+import { patientsIn } from './patients-in.ts';
 import { describesPerson, patientFromFlags } from './person-flags.ts';
 import {
   conditionSaid,
@@ -38,12 +40,21 @@ import {
 } from './person-words.ts';
 import { loadVocabularies, matchingOf, NOBODY } from './vocabularies.ts';
 
+/** The files of the people meant: each that was named, and every one of a folder. */
+export function patientFiles({ patient = [], patients }: PersonOptions): Loading<readonly string[]> {
+  if (patients === undefined) return { ok: true, value: patient };
+  const names = patientsIn(patients);
+  return names.ok ? { ok: true, value: [...patient, ...names.value.map((n) => join(patients, n))] } : names;
+}
+
 /** The patients named by --patient or described by flags; null alone where nobody was named. */
 export async function loadPatients(
   options: PersonOptions,
   on: CalendarDate,
 ): Promise<Loading<readonly (Patient | null)[]>> {
-  const files = options.patient ?? [];
+  const found = patientFiles(options);
+  if (!found.ok) return found;
+  const files = found.value;
   if (files.length > 0 && describesPerson(options))
     return failedLoading([
       usage('--patient and flags about a person do not go together: put the answers into the file'),

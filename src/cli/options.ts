@@ -15,7 +15,9 @@ export interface CommonOptions {
 /** What the commands about a person take besides. */
 export interface PersonOptions extends CommonOptions {
   readonly patient?: readonly string[];
+  readonly patients?: string;
   readonly outputDir?: string;
+  readonly codesInNames?: boolean;
   readonly age?: string;
   readonly born?: string;
   readonly weight?: string;
@@ -186,9 +188,13 @@ export function withBatch(command: Command): Command {
 export function withPerson(command: Command): Command {
   return command
     .option('--patient <file>', 'a patient file, or - for standard input; repeat for several', collect)
+    .option('--patients <folder>', 'every patient file of this folder')
     .addOption(
-      new Option('--output-dir <dir>', 'write one sheet a person into this folder').conflicts('output'),
+      new Option('--output-dir <dir>', 'write one sheet a person into this folder, and an index').conflicts(
+        'output',
+      ),
     )
+    .option('--codes-in-names', 'with --output-dir: name the files by the codes of the people')
     .option('--age <age>', 'such as 34y or "18 months"')
     .option('--born <date>', 'such as 1991-06-14, or 1991-06')
     .option('--weight <weight>', 'such as 68kg')

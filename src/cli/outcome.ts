@@ -1,5 +1,5 @@
 import type { Problem } from '../folder/problem.ts';
-import type { Sheet } from '../reports/sheet.ts';
+import type { Line, Sheet } from '../reports/sheet.ts';
 
 /** One answer of a command: a sheet for people, and the same for machines. Several people make several. */
 export interface Answer {
@@ -10,6 +10,8 @@ export interface Answer {
   /** What is printed as it stands instead of the sheet, which then serves Markdown alone. */
   readonly document?: string;
   readonly findings?: readonly unknown[];
+  /** What an index of many sheets says of this one. */
+  readonly listed?: readonly { readonly head: string; readonly value: Line }[];
 }
 
 /** What a command comes to. Problems mean that nothing was computed and nothing is written. */

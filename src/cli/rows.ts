@@ -1,4 +1,3 @@
-import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { decode } from '../folder/decode.ts';
 import { shownPath } from '../folder/folder.ts';
@@ -6,7 +5,8 @@ import type { Problem } from '../folder/problem.ts';
 import { readDocument } from '../folder/read.ts';
 import type { Patient } from '../folder/schema/patient.ts';
 import { revive } from '../folder/stored.ts';
-import { failedLoading, type Loading } from './load.ts';
+import type { Loading } from './load.ts';
+import { patientsIn } from './patients-in.ts';
 
 /** One person of a caseload, or what is wrong with their row. Rows are numbered from 1, as lines and as files are. */
 export interface Row {
@@ -16,29 +16,13 @@ export interface Row {
     | { readonly ok: false; readonly problems: readonly Problem[] };
 }
 
-/** The patient files of a folder by their names, each read when its turn comes; the template of a new practice is nobody. */
+/** The patient files of a folder by their names, each read when its turn comes. */
 export function rowsOfFolder(
   folder: string,
 ): Loading<{ readonly rows: AsyncIterable<Row>; readonly count: number }> {
-  let names: string[];
-  try {
-    names = readdirSync(folder)
-      .filter((n) => n.endsWith('.yaml') && n !== 'TEMPLATE.yaml')
-      .sort();
-  } catch (error) {
-    const missing = (error as NodeJS.ErrnoException).code === 'ENOENT';
-    const message = missing ? 'there is no such folder' : 'this folder cannot be read';
-    return failedLoading([{ code: 'not-found', file: shownPath(folder), message }]);
-  }
-  if (names.length === 0)
-    return failedLoading([
-      {
-        code: 'not-found',
-        file: shownPath(folder),
-        message: 'there is no patient file (NAME.yaml) in this folder',
-      },
-    ]);
-  return { ok: true, value: { rows: readEach(folder, names), count: names.length } };
+  const names = patientsIn(folder);
+  if (!names.ok) return names;
+  return { ok: true, value: { rows: readEach(folder, names.value), count: names.value.length } };
 }
 
 async function* readEach(folder: string, names: readonly string[]): AsyncIterable<Row> {

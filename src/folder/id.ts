@@ -7,6 +7,8 @@ export const LONGEST_ID = 80;
 /** Names that Windows keeps for devices, whatever ending the file carries. */
 const DEVICE = /^(?:con|prn|aux|nul|com\d|lpt\d)$/;
 
+export const isDeviceName = (name: string): boolean => DEVICE.test(name);
+
 /** The two together, for an editor. */
 export const ID_PATTERN = `^(?!${DEVICE.source.slice(1)})${SHAPE.source.slice(1)}`;
 

@@ -53,6 +53,17 @@ export function checkSheet(
   };
 }
 
+/** What an index says of the sheet: for whom, and what it came to. */
+export function checkListed(
+  c: Case,
+  checked: DecidedCheck,
+): { readonly head: string; readonly value: Line }[] {
+  return [
+    { head: 'person', value: words(c.person?.code ?? 'nobody in particular') },
+    { head: 'comes to', value: words(verdictWords(c, checked)) },
+  ];
+}
+
 function nextBlocks({ person, formulas }: Case, { verdict }: DecidedCheck): Block[] {
   const next =
     person === null

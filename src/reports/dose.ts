@@ -65,6 +65,16 @@ function driedBlock({ herbs }: FormulaInCase): Block[] {
   return facts.length > 0 ? [{ kind: 'facts', facts }] : [];
 }
 
+/** What an index says of the sheet: for whom, how much, for how long. */
+export function doseListed(c: Case): { readonly head: string; readonly value: Line }[] {
+  const { batch } = theFormula(c);
+  return [
+    { head: 'person', value: words(c.person?.code ?? 'nobody in particular') },
+    { head: takenLabel(batch), value: takenLine(batch) },
+    { head: 'lasts', value: batch.supply ? lastsLine(batch) : words('') },
+  ];
+}
+
 /** The two clocks: the earliest time at which a source of any of the herbs sends to a doctor, and at which one stops. */
 function clockBlocks(f: FormulaInCase): Block[] {
   const earliest = (clock: Clock): Line[] => {

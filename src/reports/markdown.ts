@@ -60,6 +60,9 @@ function inline(line: Line): string {
     if ('gauge' in piece) {
       parts.push(markdownText(text), `\`${gaugeText(piece)}\``);
       text = '';
+    } else if ('href' in piece) {
+      parts.push(markdownText(text), `[${markdownText(piece.words)}](${piece.href})`);
+      text = '';
     } else text += 'words' in piece ? piece.words : piece.figure;
   }
   return [...parts, markdownText(text)].filter((part) => part !== '').join(' ');

@@ -7,7 +7,7 @@ import { type Gauge, gaugeText } from './gauge.ts';
 import { cellsOf, type Line, type Shown } from './sheet.ts';
 
 /** What a line says, cut where renderers treat text differently: a figure never breaks, a gauge is drawn to fit. */
-export type Piece = { readonly words: string } | { readonly figure: string } | Gauge;
+export type Piece = { readonly words: string; readonly href?: string } | { readonly figure: string } | Gauge;
 
 export function piecesOf(line: Line): Piece[] {
   return cellsOf(line).flatMap((cell, i): Piece[] => {

@@ -18,6 +18,8 @@ const built: unique symbol = Symbol('built');
 /** Words that hold no computed number of ours: labels, names, sentences as a file has them. Built only by `words`. */
 export interface Words {
   readonly words: string;
+  /** A file of ours beside the page, to which a page that can leads. */
+  readonly href?: string;
   readonly [built]: 'words';
 }
 
@@ -90,6 +92,12 @@ export function words(texts: TemplateStringsArray, ...gaps: readonly (string | W
 export function words(text: string | TemplateStringsArray, ...gaps: readonly (string | Words)[]): Words {
   const said = typeof text === 'string' ? text : interleave(text, gaps.map(plain)).join('');
   return { words: said, [built]: 'words' };
+}
+
+/** A file beside the page, whose name is safe in a link: letters, figures, hyphens and a full stop. */
+export function link(file: string): Words {
+  if (!/^[A-Za-z0-9-]+\.[a-z]+$/.test(file)) throw new RangeError(`${file} is no name for a link`);
+  return { words: file, href: file, [built]: 'words' };
 }
 
 /** A sentence around figures: sentence`each dose holds ${figure} of ${herb}`. */

@@ -103,7 +103,7 @@ function pourTable(batch: Batch): Block {
 }
 
 /** Where the measure stands after each line is poured. */
-function fillLines({ lines }: Batch): { line: WeighedLine; fill: Figure<Quantity> }[] {
+export function fillLines({ lines }: Batch): { line: WeighedLine; fill: Figure<Quantity> }[] {
   let before: Figure<Quantity> | null = null;
   return lines.map((line) => {
     const fill: Figure<Quantity> = before
@@ -117,7 +117,7 @@ function fillLines({ lines }: Batch): { line: WeighedLine; fill: Figure<Quantity
   });
 }
 
-function labelOf(batch: Batch, key: string): string {
+export function labelOf(batch: Batch, key: string): string {
   const ingredient = batch.formula.ingredients.find((i) => keyOf(i) === key);
   return ingredient ? named(ingredient) : key;
 }

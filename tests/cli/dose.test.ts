@@ -1,5 +1,8 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, symlinkSync } from 'node:fs';
 import { join } from 'node:path';
+import remarkGfm from 'remark-gfm';
+import remarkParse from 'remark-parse';
+import { unified } from 'unified';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import {
   APPLIED,
@@ -185,52 +188,107 @@ test('a herb without a monograph has nothing to be compared with', () => {
 
 describe('--output-dir', () => {
   const two = ['--patient', patient('S-103'), '--patient', patient('S-104'), '--on', ON];
+  const named = (code: string, file: string): string[] => [
+    '--patient',
+    put(
+      folder,
+      file,
+      readFileSync(patient('S-104'), 'utf8').replace(/^patient: .*/m, `patient: ${JSON.stringify(code)}`),
+    ),
+  ];
 
-  test('makes the folder and writes one sheet a person', () => {
+  test('makes the folder and writes one sheet a person, whose code is in none of the names, and an index', () => {
     const dir = join(folder, 'sheets');
     const { code, out } = run(['dose', 'after-supper', ...two, '--output-dir', dir], { cwd: folder });
     expect({ code, out }).toEqual({ code: 0, out: '' });
-    expect(readdirSync(dir)).toEqual(['after-supper-S-103.txt', 'after-supper-S-104.txt']);
-    const one = readFileSync(join(dir, 'after-supper-S-103.txt'), 'utf8');
+    expect(readdirSync(dir)).toEqual(['after-supper-001.txt', 'after-supper-002.txt', 'index.md']);
+    const one = readFileSync(join(dir, 'after-supper-001.txt'), 'utf8');
     expect(one).toContain('For S-103');
     expect(one).not.toContain('S-104');
     expect(one.split(CAUTION)).toHaveLength(2);
+    const index = readFileSync(join(dir, 'index.md'), 'utf8');
+    expect(index).toContain('| [after-supper-001.txt](after-supper-001.txt) | S-103 | 150 mL, 3 times a day');
+    expect(index.split('For trained practitioners')).toHaveLength(2);
+  });
+
+  test('names the files by the codes where that is asked for', () => {
+    const dir = join(folder, 'by-code');
+    run(['dose', 'after-supper', ...two, '--output-dir', dir, '--codes-in-names'], { cwd: folder });
+    expect(readdirSync(dir)).toEqual(['after-supper-S-103.txt', 'after-supper-S-104.txt', 'index.md']);
+  });
+
+  test('takes a whole folder of people, without the template', () => {
+    put(folder, 'patients/TEMPLATE.yaml', 'patient: TEMPLATE\nasked: 2000-01-01\n');
+    const dir = join(folder, 'everybody');
+    for (const command of ['dose', 'check'])
+      run(
+        [command, 'after-supper', '--patients', 'patients', '--on', ON, '--output-dir', join(dir, command)],
+        {
+          cwd: folder,
+        },
+      );
+    expect(readdirSync(join(dir, 'dose'))).toHaveLength(9);
+    expect(readFileSync(join(dir, 'check', 'index.md'), 'utf8')).toContain(
+      '| S-101 | Withhold: do not hand it over |',
+    );
   });
 
   test('writes nothing where one of them is there already, unless forced', () => {
     const dir = join(folder, 'again');
     mkdirSync(dir);
-    put(dir, 'after-supper-S-104.md', 'mine');
+    put(dir, 'after-supper-002.md', 'mine');
     const args = ['dose', 'after-supper', ...two, '--output-dir', dir, '--markdown'];
     const { code, err } = run(args, { cwd: folder });
     expect(code).toBe(2);
-    expect(err).toMatch(/S-104\.md: it is there already.*--force/);
-    expect(readdirSync(dir)).toEqual(['after-supper-S-104.md']);
-    expect(readFileSync(join(dir, 'after-supper-S-104.md'), 'utf8')).toBe('mine');
+    expect(err).toMatch(/002\.md: it is there already.*--force/);
+    expect(readdirSync(dir)).toEqual(['after-supper-002.md']);
+    expect(readFileSync(join(dir, 'after-supper-002.md'), 'utf8')).toBe('mine');
     expect(run([...args, '--force'], { cwd: folder }).code).toBe(0);
-    expect(readFileSync(join(dir, 'after-supper-S-104.md'), 'utf8')).toContain('# After-supper tea');
+    expect(readFileSync(join(dir, 'after-supper-002.md'), 'utf8')).toContain('# After-supper tea');
+  });
+
+  test('writes through no link, forced or not, and nothing beside the folder', () => {
+    const dir = join(folder, 'linked');
+    mkdirSync(dir);
+    const outside = put(folder, 'outside.txt', 'mine');
+    symlinkSync(outside, join(dir, 'after-supper-001.txt'));
+    const ran = run(['dose', 'after-supper', ...two, '--output-dir', dir, '--force'], { cwd: folder });
+    expect(ran.code).toBe(2);
+    expect(ran.err).toContain('this is a link to somewhere else');
+    expect(readFileSync(outside, 'utf8')).toBe('mine');
+    expect(readdirSync(dir)).toEqual(['after-supper-001.txt']);
   });
 
   test('makes safe names of whatever the codes are, and keeps two alike apart', () => {
-    const code = (text: string, file: string): string[] => [
-      '--patient',
-      put(
-        folder,
-        file,
-        readFileSync(patient('S-104'), 'utf8').replace(/^patient: .*/m, `patient: ${JSON.stringify(text)}`),
-      ),
-    ];
     const people = [
-      ...code('../../etc/passwd', 'a.yaml'),
-      ...code('S 1', 'b.yaml'),
-      ...code('s/1', 'c.yaml'),
-      ...code('\u001b[31m\u202e\u{1f33f}', 'd.yaml'),
+      ...named('../../etc/passwd', 'a.yaml'),
+      ...named('S 1', 'b.yaml'),
+      ...named('s/1', 'c.yaml'),
+      ...named('\u001b[31m\u202e\u{1f33f}', 'd.yaml'),
     ];
     const dir = join(folder, 'odd');
-    run(['dose', 'after-supper', ...people, '--on', ON, '--json', '--output-dir', dir], { cwd: folder });
-    const names = readdirSync(dir);
+    const args = ['--on', ON, '--json', '--output-dir', dir, '--codes-in-names'];
+    run(['dose', 'after-supper', ...people, ...args], { cwd: folder });
+    const names = readdirSync(dir).filter((n) => n !== 'index.md');
     expect(new Set(names.map((n) => n.toLowerCase())).size).toBe(4);
-    for (const name of names) expect(name).toMatch(/^after-supper-[A-Za-z0-9-]+\.json$/);
+    for (const name of names) expect(name).toMatch(/^after-supper[A-Za-z0-9-]*\.json$/);
     expect(existsSync(join(folder, 'etc'))).toBe(false);
+  });
+
+  test('the index is one table in a Markdown reader, whatever stands in the codes', () => {
+    const codes = ['a | b', '<b>bold</b>', '\u{1f33f} leaf', '\u202etfel', '[x](y) `z`', '=1+1'];
+    const dir = join(folder, 'hostile');
+    const people = codes.flatMap((code, i) => named(code, `hostile-${i}.yaml`));
+    run(['dose', 'after-supper', ...people, '--on', ON, '--output-dir', dir], { cwd: folder });
+    const index = readFileSync(join(dir, 'index.md'), 'utf8');
+    const tree = unified().use(remarkParse).use(remarkGfm).parse(index);
+    const [table, ...more] = tree.children.filter((n) => n.type === 'table');
+    expect(more).toEqual([]);
+    expect(table?.children).toHaveLength(codes.length + 1);
+    for (const row of table?.children ?? []) expect(row.children).toHaveLength(4);
+    expect(JSON.stringify(tree)).not.toContain('"html"');
+    expect(index).not.toContain('\u202e');
+    const links = JSON.stringify(tree).match(/"url":"[^"]*"/g) ?? [];
+    expect(links).toHaveLength(codes.length);
   });
 });

@@ -3,7 +3,7 @@ import { EXIT } from '../../checking/level.ts';
 import { runCheck } from '../../checking/run.ts';
 import { summaryOf } from '../../checking/summary.ts';
 import { pathOf } from '../../folder/folder.ts';
-import { checkFindingsJson, checkJson, checkSheet } from '../../reports/check.ts';
+import { checkFindingsJson, checkJson, checkListed, checkSheet } from '../../reports/check.ts';
 import { filedCheck, type Origin } from '../../reports/check-filed.ts';
 import { toWrite } from '../../reports/to-write.ts';
 import { dayOf } from '../day.ts';
@@ -14,6 +14,7 @@ import { caseOf, loadCheckTables } from '../load-case.ts';
 import { loadPatients, understand } from '../load-person.ts';
 import type { DecisionOptions, PersonOptions } from '../options.ts';
 import { type Answer, answered, failed, misused, type Outcome, usage } from '../outcome.ts';
+import { sheetName } from '../sheet-name.ts';
 import { version } from '../version.ts';
 import { checkEvery } from './check-every.ts';
 
@@ -60,9 +61,10 @@ export async function check(
     const checked = decide(found, [...(patient?.decisions ?? []), ...decisions.value], on.value);
     exit = Math.max(exit, EXIT[checked.verdict]);
     const summary = summaryOf(c, checked);
-    const place = options.patient === undefined ? 'command line' : 'file';
+    const place = (options.patient ?? options.patients) ? 'file' : 'command line';
     answers.push({
-      name: `${made.map((m) => m.formula.formula).join('-')}${patient ? `-${patient.patient}` : ''}`,
+      name: sheetName(made.map((m) => m.formula.formula).join('-'), patient, options),
+      listed: checkListed(c, checked),
       sheet: options.markdown
         ? filedCheck(c, checked, summary, {
             practice: folder.value.settings.practice,

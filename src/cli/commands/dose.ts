@@ -1,14 +1,15 @@
 import { byAgeRules } from '../../checking/by-age-rule.ts';
 import { ageRuleBlocks, ageRulesJson } from '../../reports/age-rules.ts';
-import { doseJson, doseSheet } from '../../reports/dose.ts';
+import { doseJson, doseListed, doseSheet } from '../../reports/dose.ts';
 import { ageRulesAsked, rulesForCase } from '../age-rules-asked.ts';
 import { dayOf } from '../day.ts';
 import { loadBatch, loadFolder } from '../load.ts';
 import { caseOf, loadCheckTables } from '../load-case.ts';
-import { loadPatients, understand } from '../load-person.ts';
+import { loadPatients, patientFiles, understand } from '../load-person.ts';
 import type { BatchOptions, PersonOptions } from '../options.ts';
 import { type Answer, answered, failed, misused, type Outcome } from '../outcome.ts';
 import { describesPerson } from '../person-flags.ts';
+import { sheetName } from '../sheet-name.ts';
 
 /** What a person takes of each herb per dose, day and week, beside every published entry that applies. */
 export async function dose(
@@ -25,6 +26,8 @@ export async function dose(
     return misused(`${id} has no directions, so a dose has no size: add directions: to formulas/${id}.yaml`);
   const tables = await loadCheckTables(folder.value, [made.value]);
   if (!tables.ok) return failed(tables.problems);
+  const files = patientFiles(options);
+  if (!files.ok) return failed(files.problems);
   const patients = await loadPatients(options, on.value);
   if (!patients.ok) return failed(patients.problems);
   const asked = options.ageRule ? await ageRulesAsked(folder.value, options.ageRule) : null;
@@ -39,8 +42,9 @@ export async function dose(
     const ruled = asked &&
       rules && { ...asked.value, person: rules.value, herbs: byAgeRules(c, rules.value) };
     answers.push({
-      name: `${id}${patient ? `-${patient.patient}` : ''}`,
-      sheet: doseSheet(c, nextCheck(id, options.patient?.[i], options), ruled ? ageRuleBlocks(ruled) : []),
+      name: sheetName(id, patient, options),
+      listed: doseListed(c),
+      sheet: doseSheet(c, nextCheck(id, files.value[i], options), ruled ? ageRuleBlocks(ruled) : []),
       result: { ...doseJson(c), ...(ruled ? ageRulesJson(ruled) : {}) },
     });
   }

@@ -9,6 +9,7 @@ import { priceText, quantityText } from '../../recording/quantity-text.ts';
 import { meaningOf, restsOn } from '../../recording/rests-on.ts';
 import { batchJson, batchSheet } from '../../reports/batch.ts';
 import { inHandOf, labelFacts } from '../../reports/label-facts.ts';
+import { benchAnswer } from '../bench-answer.ts';
 import { dayOf } from '../day.ts';
 import { discardDate } from '../discard-date.ts';
 import { type FromShelf, fromShelf, linesText, monographsOf, writtenFormula } from '../from-shelf.ts';
@@ -19,7 +20,7 @@ import type { BatchOptions, ShelfOptions } from '../options.ts';
 import { answered, failed, misused, type Outcome, usage } from '../outcome.ts';
 import { initialsOf } from '../read-flags.ts';
 
-export type MakeOptions = BatchOptions & ShelfOptions & { readonly made?: string };
+export type MakeOptions = BatchOptions & ShelfOptions & { readonly made?: string; readonly bench?: boolean };
 
 /** Weighs a batch out of the lots on the shelf, and keeps a record of it. */
 export async function makeBatch(id: string, options: MakeOptions): Promise<Outcome> {
@@ -38,6 +39,7 @@ export async function makeBatch(id: string, options: MakeOptions): Promise<Outco
   const from = shelf as FromShelf | null;
   if (from === null) throw new Error('a batch without a formula');
   const record = recorded.record as KeptAs<'batch'>;
+  if (options.bench) return answered([benchAnswer(from.made.batch, record)]);
   const cost = costOf(from.lines, from.stock);
   return answered([
     {

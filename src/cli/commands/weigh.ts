@@ -15,7 +15,9 @@ const SHELF_FLAGS = [
 /** From parts to grams: what to weigh, the water for it, and how long it lasts. */
 export async function weigh(
   [id = '']: readonly string[],
-  options: CommonOptions & BatchOptions & ShelfOptions & { readonly batch?: boolean; readonly made?: string },
+  options: CommonOptions &
+    BatchOptions &
+    ShelfOptions & { readonly batch?: boolean; readonly bench?: boolean; readonly made?: string },
 ): Promise<Outcome> {
   if (options.batch) {
     const { makeBatch } = await import('./make-batch.ts');
@@ -29,5 +31,9 @@ export async function weigh(
   if (!made.ok) return failed(made.problems);
   const { batch, herbs } = made.value;
   const unknown = [...herbs].flatMap(([herb, file]) => (file.monograph === null ? [herb] : []));
+  if (options.bench) {
+    const { benchAnswer } = await import('../bench-answer.ts');
+    return answered([benchAnswer(batch, null)]);
+  }
   return answered([{ name: id, sheet: weighSheet(batch, unknown), result: weighJson(batch) }]);
 }
