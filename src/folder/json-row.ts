@@ -1,3 +1,4 @@
+import { putKey } from '../measure/put-key.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 
 /**
@@ -93,22 +94,22 @@ export function readRow(text: string, places?: RowPlaces): Result<Row, RowFault>
   };
   const map = (path: readonly PropertyKey[]): Row => {
     inside(path);
-    const made: Record<string, Row> = Object.create(null);
+    const made: Record<string, Row> = {};
     if (text[at] === '}') {
       at += 1;
-      return { ...made };
+      return made;
     }
     do {
       space();
       const begin = at;
       const name = key();
-      if (name in made) throw new Stop(begin, `"${name}" stands twice: keep one`);
+      if (Object.hasOwn(made, name)) throw new Stop(begin, `"${name}" stands twice: keep one`);
       space();
       if (text[at] !== ':') throw new Stop(at, 'a colon belongs here');
       at += 1;
-      made[name] = value([...path, name]);
+      putKey(made, name, value([...path, name]));
     } while (goesOn('}'));
-    return { ...made };
+    return made;
   };
   try {
     const row = value([]);

@@ -29,9 +29,10 @@ const FIGURES = ['single', 'daily', 'weekly', 'concentration'] as const;
 function bandFaults(m: Monograph): Missing[] {
   if (m.doses === 'none-read') return [];
   const doses = m.doses;
+  const subjects = doses.map(subjectOf);
   return doses.flatMap((b, j) =>
     doses.slice(0, j).flatMap((a, i): Missing[] => {
-      if (!sameSubject(a, b) || !overlap(a.ages, b.ages)) return [];
+      if (subjects[i] !== subjects[j] || !overlap(a.ages, b.ages)) return [];
       if (a.note !== undefined || b.note !== undefined || a.limit !== b.limit) return [];
       const unlike = FIGURES.filter((k) => a[k] && b[k] && !same(a[k], b[k]));
       return unlike.length === 0
@@ -49,11 +50,8 @@ function bandFaults(m: Monograph): Missing[] {
 const same = (a: DoseEntry['single'], b: DoseEntry['single']): boolean =>
   a !== undefined && b !== undefined && JSON.stringify(rangeJson(a)) === JSON.stringify(rangeJson(b));
 
-function sameSubject(a: DoseEntry, b: DoseEntry): boolean {
-  const subject = (e: DoseEntry): string =>
-    JSON.stringify([e.source, e.use, e.preparation, e.route, e.of ?? 'herb', e.when_taken]);
-  return subject(a) === subject(b);
-}
+const subjectOf = (e: DoseEntry): string =>
+  JSON.stringify([e.source, e.use, e.preparation, e.route, e.of ?? 'herb', e.when_taken]);
 
 /** Two bands that hold some age in common; an entry without ages says nothing of any. */
 function overlap(a: AgeBand | undefined, b: AgeBand | undefined): boolean {

@@ -1,6 +1,7 @@
 import { Decimal } from 'decimal.js';
 import { type Exact, exact } from '../measure/exact.ts';
 import type { Measures } from '../measure/parse.ts';
+import { putKey } from '../measure/put-key.ts';
 import { type Unit, unitByCode } from '../measure/units.ts';
 
 /**
@@ -18,13 +19,14 @@ function toStored(v: unknown): unknown {
   if (v === null || typeof v !== 'object') return v;
   if (Decimal.isDecimal(v)) return { $n: (v as Exact).toFixed() };
   if (Array.isArray(v)) return v.map(toStored);
-  const map = Object.fromEntries(
-    Object.entries(v).flatMap(([k, x]) =>
-      x === undefined ? [] : [[k.startsWith('$') ? `$${k}` : k, toStored(x)]],
-    ),
-  );
-  if (!isUnit(v)) return map;
-  return unitByCode(v.code) === v ? { $u: v.code } : { $own: map };
+  const isOne = isUnit(v);
+  if (isOne && unitByCode(v.code) === v) return { $u: v.code };
+  const map: Record<string, unknown> = {};
+  for (const k of Object.keys(v)) {
+    const x = (v as Record<string, unknown>)[k];
+    if (x !== undefined) putKey(map, k.startsWith('$') ? `$${k}` : k, toStored(x));
+  }
+  return isOne ? { $own: map } : map;
 }
 
 export function store(value: unknown): string {

@@ -1,5 +1,6 @@
 import type { Exact } from '../measure/exact.ts';
 import { type Figure, isExact, type Value } from '../measure/figure.ts';
+import { putKey } from '../measure/put-key.ts';
 import type { Quantity } from '../measure/quantity.ts';
 import type { Unit } from '../measure/units.ts';
 import { numberJson, quantityJson } from '../measure/write.ts';
@@ -38,8 +39,12 @@ export function machineForm(value: unknown): unknown {
   if (isFigure(value)) return machineForm(value.value);
   if (isQuantity(value)) return { ...quantityJson(value), value: exactForm(value.value) };
   if (isUnit(value)) return value.code;
-  const entries = Object.entries(value).filter(([, held]) => held !== undefined);
-  return Object.fromEntries(entries.map(([key, held]) => [key, machineForm(held)]));
+  const form: Record<string, unknown> = {};
+  for (const key of Object.keys(value)) {
+    const held = (value as Record<string, unknown>)[key];
+    if (held !== undefined) putKey(form, key, machineForm(held));
+  }
+  return form;
 }
 
 function exactForm(value: Exact): string {

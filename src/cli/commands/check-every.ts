@@ -24,7 +24,12 @@ export async function checkEvery(
   if (!on.ok) return misused(on.why);
   if (ids.length > 0)
     return misused(`--all is every formula: leave out ${ids.join(', ')}, or leave out --all`);
-  if ((options.patient ?? []).length > 0 || options.patients !== undefined || describesPerson(options) || options.outputDir !== undefined)
+  if (
+    (options.patient ?? []).length > 0 ||
+    options.patients !== undefined ||
+    describesPerson(options) ||
+    options.outputDir !== undefined
+  )
     return misused('--all is without a person: name the formulas that are meant for this one');
   if (options.decide) return misused('--decide is about a person, and --all is without one');
   const folder = await loadFolder(options);
