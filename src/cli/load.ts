@@ -1,3 +1,4 @@
+import type { BatchAsked } from '../compounding/batch-size.ts';
 import { type Batch, type Bench, compound } from '../compounding/compound.ts';
 import type { HeldBack } from '../compounding/pot.ts';
 import { emptyShelf, type Shelf, shelfOf } from '../compounding/shelf.ts';
@@ -11,6 +12,7 @@ import type { Monograph } from '../folder/schema/monograph.ts';
 import type { Water } from '../folder/schema/reference.ts';
 import { nearest } from '../measure/nearest.ts';
 import { quantity } from '../measure/quantity.ts';
+import { ok } from '../measure/result.ts';
 import { batchAsked } from './batch-asked.ts';
 import { loadLimitedByLaw } from './load-law.ts';
 import { remembered } from './once.ts';
@@ -172,9 +174,9 @@ export async function loadBatch(folder: Folder, id: string, options: BatchOption
 export async function madeUp(
   folder: Folder,
   { value: formula, file, hash }: Read<Formula>,
-  options: BatchOptions,
+  size: BatchOptions | BatchAsked,
 ): Promise<Loading<MadeUp>> {
-  const asked = await batchAsked(options, folder, formula);
+  const asked = 'by' in size ? ok(size) : await batchAsked(size, folder, formula);
   if (!asked.ok) return failedLoading([usage(asked.why)]);
   const herbs = await loadMonographs(folder, herbsIn(formula));
   if (!herbs.ok) return herbs;

@@ -1,7 +1,8 @@
 import type { Folder } from '../folder/folder.ts';
 import type { Form } from '../folder/forms.ts';
-import { herbsIn } from '../folder/ingredients.ts';
-import { readText } from '../folder/read.ts';
+import { herbsIn, keyOf } from '../folder/ingredients.ts';
+import { type Read, readText } from '../folder/read.ts';
+import type { Formula } from '../folder/schema/formula.ts';
 import type { KeptAs } from '../folder/schema/record.ts';
 import type { CalendarDate } from '../measure/calendar.ts';
 import { isRange, show } from '../measure/figure.ts';
@@ -90,12 +91,20 @@ export async function lotOfBatch(
   };
 }
 
-/** A remedy of a record, made up anew from the formula as it was made then. */
-export async function asRecorded(
+/** What a batch is, made up of the formula as it was made then and of the lines as they were weighed or poured. */
+export async function asRecorded(folder: Folder, record: KeptAs<'batch'>): Promise<Loading<MadeUp>> {
+  const written = await formulaOf(folder, record);
+  if (!written.ok) return written;
+  const keys = new Set(written.value.value.ingredients.map(keyOf));
+  const lines = new Map(record.lines.filter((l) => keys.has(l.of)).map((l) => [l.of, l.amount]));
+  return madeUp(folder, written.value, { by: 'recorded', lines });
+}
+
+/** The formula in a record, as it was made. */
+export async function formulaOf(
   folder: Folder,
   { text, record, formula }: Pick<KeptAs<'batch' | 'dispensing'>, 'text' | 'record' | 'formula'>,
-  options: { readonly make?: string } = {},
-): Promise<Loading<MadeUp>> {
+): Promise<Loading<Read<Formula>>> {
   const read = await readText(
     'formula',
     text,
@@ -104,5 +113,5 @@ export async function asRecorded(
     '',
     folder.measures,
   );
-  return read.ok ? madeUp(folder, read.value, options) : failedLoading(read.why);
+  return read.ok ? { ok: true, value: read.value } : failedLoading(read.why);
 }

@@ -1,7 +1,7 @@
 import type { Amendment } from '../folder/amend.ts';
 import type { Folder } from '../folder/folder.ts';
 import { keyOf } from '../folder/ingredients.ts';
-import { readText } from '../folder/read.ts';
+import type { Read } from '../folder/read.ts';
 import type { Formula } from '../folder/schema/formula.ts';
 import type { KeptAs } from '../folder/schema/record.ts';
 import { type CalendarDate, compareDates, writeDate } from '../measure/calendar.ts';
@@ -19,8 +19,8 @@ import { inHandOf } from '../reports/label-facts.ts';
 import { changesAsked } from './changes-asked.ts';
 import { discardDate } from './discard-date.ts';
 import { amended, fromShelf, linesText, type Written, writtenFormula } from './from-shelf.ts';
-import { failedLoading, type Loading, type MadeUp } from './load.ts';
-import { asRecorded } from './lot-made.ts';
+import { failedLoading, type Loading, type MadeUp, madeUp } from './load.ts';
+import { asRecorded, formulaOf } from './lot-made.ts';
 import type { DispenseOptions } from './options.ts';
 import { usage } from './outcome.ts';
 import { numberTyped, recordOf } from './recorded.ts';
@@ -136,15 +136,8 @@ async function wantedFor(
   const { formula, text } = record.value;
   if (id !== '' && id !== formula)
     return refusedFor(`${number.value} is ${formula}, and not ${id}: leave the formula out`);
-  const read = await readText(
-    'formula',
-    text,
-    `the formula in record ${number.value}`,
-    formula,
-    '',
-    folder.measures,
-  );
-  if (!read.ok) return failedLoading(read.why);
+  const read = await formulaOf(folder, record.value);
+  if (!read.ok) return read;
   const written: Written = { read: read.value, text };
   const sized = ['make', 'days', 'doses', 'have'].some(
     (k) => options[k as keyof DispenseOptions] !== undefined,
@@ -154,7 +147,7 @@ async function wantedFor(
     return { ok: true, value: { written, options: size, like: number.value, changes: [] } };
   }
   if (sized) return refusedFor('--change sets each amount: leave out --make, --days and --doses');
-  const before = await amountsBefore(folder, record.value);
+  const before = await amountsBefore(folder, record.value, read.value);
   if (!before.ok) return before;
   const lots = await lotsOf(now, ['herb: ']);
   if (!lots.ok) return lots;
@@ -179,17 +172,15 @@ const sizeText = ({ value, unit }: Quantity): string => `${value.toFixed()} ${un
 async function amountsBefore(
   folder: Folder,
   record: KeptAs<'dispensing'>,
+  read: Read<Formula>,
 ): Promise<Loading<ReadonlyMap<string, Quantity>>> {
-  if (record.lines) {
-    const made = await asRecorded(folder, record);
-    if (!made.ok) return made;
-    const keys = new Set(made.value.formula.ingredients.map(keyOf));
+  const keys = new Set(read.value.ingredients.map(keyOf));
+  if (record.lines)
     return {
       ok: true,
       value: new Map(record.lines.filter((l) => keys.has(l.of)).map((l) => [l.of, l.amount])),
     };
-  }
-  const made = await asRecorded(folder, record, { make: sizeText(record.amount) });
+  const made = await madeUp(folder, read, { make: sizeText(record.amount) });
   if (!made.ok) return made;
   return { ok: true, value: new Map(made.value.batch.lines.map((l) => [l.key, l.weigh.value])) };
 }

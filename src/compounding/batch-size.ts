@@ -1,5 +1,6 @@
 import type { Taking } from '../dosing/directions.ts';
 import { dosesFromADay, herbADay, potsADay } from '../dosing/supply.ts';
+import { addUp } from '../measure/add-up.ts';
 import { type Exact, one } from '../measure/exact.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
 import { inUnit, type Quantity, quantity, times } from '../measure/quantity.ts';
@@ -21,6 +22,8 @@ export type BatchAsked =
   | { readonly by: 'days'; readonly days: Quantity }
   /** What is in hand; the scarcest ingredient decides. */
   | { readonly by: 'have'; readonly have: ReadonlyMap<string, Quantity> }
+  /** What was weighed or poured when it was made, line by line. */
+  | { readonly by: 'recorded'; readonly lines: ReadonlyMap<string, Quantity> }
   /** Nothing said: the course of the directions, else one pot, else the size of the formula as written. */
   | { readonly by: 'formula' };
 
@@ -59,6 +62,13 @@ function sizeAsked(asked: BatchAsked, of: SizeContext): Result<Figure<Quantity>>
       return byDays(given(asked.days, 'days asked for'), of);
     case 'have':
       return byHave(asked.have, of);
+    case 'recorded':
+      return ok(
+        addUp(
+          [...asked.lines].map(([key, q]) => given(inUnit(q, of.unit), `${key}, as recorded`)),
+          'batch, as recorded',
+        ),
+      );
     case 'formula':
       return byFormula(of);
   }

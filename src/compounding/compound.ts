@@ -23,7 +23,7 @@ import { type Keeping, keepingOf } from './keeping.ts';
 import { type Making, type MakingContext, makingOf } from './making.ts';
 import type { HeldBack } from './pot.ts';
 import type { Shelf } from './shelf.ts';
-import { type Instrument, roundToInstrument, type WeighedLine } from './weighing.ts';
+import { asRecorded, type Instrument, roundToInstrument, type WeighedLine } from './weighing.ts';
 
 /** What compounding needs besides the formula: the shelf's balance, the water that each herb keeps back. */
 export interface Bench {
@@ -106,13 +106,16 @@ export function compound(formula: Formula, asked: BatchAsked, bench: Bench): Res
     unit,
   });
   if (!size.ok) return size;
-  const weighed = weigh(
-    composition.value,
-    size.value,
-    instrument,
-    bench.limited,
-    asked.by === 'have' ? asked.have : new Map(),
-  );
+  const weighed =
+    asked.by === 'recorded'
+      ? asRecorded([...shares.value.keys()], asked.lines, unit)
+      : weigh(
+          composition.value,
+          size.value,
+          instrument,
+          bench.limited,
+          asked.by === 'have' ? asked.have : new Map(),
+        );
   if (!weighed.ok) return weighed;
   const { lines, total } = weighed.value;
   // A product is worked out once more of the lines as they are weighed or poured, so that its strength is that of the

@@ -1,3 +1,4 @@
+import { addUp } from '../measure/add-up.ts';
 import { exact, one } from '../measure/exact.ts';
 import { type Figure, given, worked } from '../measure/figure.ts';
 import {
@@ -169,6 +170,31 @@ export function roundToInstrument(
     lines.map((l) => l.weigh),
   );
   return ok({ lines, total });
+}
+
+/**
+ * The lines of a batch that was made, each as it was weighed or poured then; nothing of it is rounded anew. An error where a
+ * line of the formula was not recorded.
+ */
+export function asRecorded(
+  keys: readonly string[],
+  recorded: ReadonlyMap<string, Quantity>,
+  unit: Unit,
+): Result<{ lines: WeighedLine[]; total: Figure<Quantity> }> {
+  const lines: WeighedLine[] = [];
+  for (const key of keys) {
+    const amount = recorded.get(key);
+    if (!amount) return bad(`the record does not say how much of ${key} it was made with`);
+    const weigh = given(inUnit(amount, unit), `${key}, as recorded`);
+    lines.push({ key, exact: weigh, weigh, error: given(quantity(0, percent), `${key}, rounding error`) });
+  }
+  return ok({
+    lines,
+    total: addUp(
+      lines.map((l) => l.weigh),
+      'batch, as recorded',
+    ),
+  });
 }
 
 function tooSmall(

@@ -128,6 +128,9 @@ describe.sequential('a bottle from the shelf to a person', () => {
   test('the label says what the record holds, and what the check found', () => {
     const { out } = scruple('label', '5');
     expect(out).toContain('Record 000005, batch 000004');
+    // The bottle is as strong as the batch that it was filled from, and holds its share of each line: 53 mL x 70 / 140.
+    expect(out).toContain('Strength: 47.04 % v/v ethanol');
+    expect(out).toContain('26.5 mL');
     expect(out).toContain('Discard after\n1 December 2026');
     expect(out).toContain('valerian root may impair driving'.replace('v', 'V'));
     for (const line of out.trimEnd().split('\n')) expect(line.length).toBeLessThanOrEqual(40);
