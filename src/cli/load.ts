@@ -174,9 +174,10 @@ export async function loadBatch(folder: Folder, id: string, options: BatchOption
 export async function madeUp(
   folder: Folder,
   { value: formula, file, hash }: Read<Formula>,
-  size: BatchOptions | BatchAsked,
+  options: BatchOptions,
+  recorded?: Extract<BatchAsked, { by: 'recorded' }>,
 ): Promise<Loading<MadeUp>> {
-  const asked = 'by' in size ? ok(size) : await batchAsked(size, folder, formula);
+  const asked = recorded ? ok(recorded) : await batchAsked(options, folder, formula);
   if (!asked.ok) return failedLoading([usage(asked.why)]);
   const herbs = await loadMonographs(folder, herbsIn(formula));
   if (!herbs.ok) return herbs;

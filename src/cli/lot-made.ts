@@ -97,7 +97,7 @@ export async function asRecorded(folder: Folder, record: KeptAs<'batch'>): Promi
   if (!written.ok) return written;
   const keys = new Set(written.value.value.ingredients.map(keyOf));
   const lines = new Map(record.lines.filter((l) => keys.has(l.of)).map((l) => [l.of, l.amount]));
-  return madeUp(folder, written.value, { by: 'recorded', lines });
+  return madeUp(folder, written.value, {}, { by: 'recorded', lines });
 }
 
 /** The formula in a record, as it was made. */

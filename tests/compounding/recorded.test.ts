@@ -21,7 +21,7 @@ describe('a batch made up again from its record', () => {
     async (id) => {
       const { formula, batch } = await made(id);
       const lines = new Map(batch.lines.map((l) => [l.key, l.weigh.value]));
-      const again = must(await madeUp(folder, readAs(formula), { by: 'recorded', lines })).batch;
+      const again = must(await madeUp(folder, readAs(formula), {}, { by: 'recorded', lines })).batch;
       expect(show(again.total, 'exact')).toBe(show(batch.total, 'exact'));
       expect(again.lines.map((l) => show(l.weigh, 'exact'))).toEqual(
         batch.lines.map((l) => show(l.weigh, 'exact')),
@@ -42,7 +42,7 @@ describe('a batch made up again from its record', () => {
       ['lemon-balm-leaf', quantity(53, 'mL')],
       ['syrup', quantity(17, 'mL')],
     ]);
-    const { making } = must(await madeUp(folder, readAs(formula), { by: 'recorded', lines })).batch;
+    const { making } = must(await madeUp(folder, readAs(formula), {}, { by: 'recorded', lines })).batch;
     // (70 x 70 + 53 x 45) / 140 = 52.04 % v/v.
     expect(making.kind === 'product' && making.strength && show(making.strength)).toBe('52.04 % v/v');
   });
