@@ -49,10 +49,12 @@ describe('a batch made up again from its record', () => {
 
   it('that lacks a line of its formula is refused', async () => {
     const { formula } = await made('hushed-hours');
-    const r = await madeUp(folder, readAs(formula), {
-      by: 'recorded',
-      lines: new Map([['syrup', quantity(17, 'mL')]]),
-    });
+    const r = await madeUp(
+      folder,
+      readAs(formula),
+      {},
+      { by: 'recorded', lines: new Map([['syrup', quantity(17, 'mL')]]) },
+    );
     expect(r.ok ? '' : r.problems[0]?.message).toContain('does not say how much of valerian-root');
   });
 });
