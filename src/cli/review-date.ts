@@ -1,7 +1,8 @@
 import type { Case } from '../checking/case.ts';
 import { timesStated } from '../checking/clocks.ts';
-import { type CalendarDate, compareDates, parseDate, plusTime, writeDate } from '../measure/calendar.ts';
+import { type CalendarDate, compareDates, parseDate, writeDate } from '../measure/calendar.ts';
 import { parseQuantity } from '../measure/parse.ts';
+import { plusTime } from '../measure/plus-time.ts';
 import { inUnit, type Quantity } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 import { day } from '../measure/units.ts';

@@ -1,8 +1,4 @@
-import { one } from './exact.ts';
-import { inUnit, type Quantity } from './quantity.ts';
 import { bad, ok, type Result } from './result.ts';
-import { roundTo } from './round.ts';
-import { day } from './units.ts';
 
 /** A day of the Gregorian calendar, without a time or a zone: the practice's own day. */
 export interface CalendarDate {
@@ -99,13 +95,6 @@ export function monthsBefore(d: CalendarDate, months: number): CalendarDate {
 }
 
 const dayNumber = (d: CalendarDate): number => Math.round(Date.UTC(d.year, d.month - 1, d.day) / 86_400_000);
-
-/** The day so much time later; whole months and years go by the calendar, all else by days, a part of one dropped. */
-export function plusTime(d: CalendarDate, time: Quantity): CalendarDate {
-  const months = time.unit.code === 'a' ? time.value.times(12) : time.unit.code === 'mo' ? time.value : null;
-  if (months?.isInteger()) return plusMonths(d, months.toNumber());
-  return plusDays(d, roundTo(inUnit(time, day).value, one, 'down').toNumber());
-}
 
 export function plusDays(d: CalendarDate, days: number): CalendarDate {
   const t = new Date((dayNumber(d) + days) * 86_400_000);

@@ -1,6 +1,7 @@
 import type { Batch } from '../compounding/compound.ts';
 import type { Monograph } from '../folder/schema/monograph.ts';
-import { type CalendarDate, compareDates, plusTime } from '../measure/calendar.ts';
+import { type CalendarDate, compareDates } from '../measure/calendar.ts';
+import { plusTime } from '../measure/plus-time.ts';
 import type { Quantity } from '../measure/quantity.ts';
 import type { DrawnLine } from './draw.ts';
 

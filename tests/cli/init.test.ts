@@ -101,13 +101,13 @@ describe('a new folder', () => {
           .then(() => console.error([...loaded.keys()].join('\\n')));`;
       return spawnSync(process.execPath, ['-e', script], { cwd, encoding: 'utf8' }).stderr.trim().split('\n');
     };
-    const parser = join(ROOT, 'dist', 'validate-text.cjs');
+    const parser = join(ROOT, 'dist', 'schemas.cjs');
     expect(loaded(above, dir)).toContain(parser);
     const bare = join(emptyFolder(), 'bare');
     run(['init', bare]);
     spawnSync('rm', [join(bare, 'practice.yaml')]);
     const seen = loaded(above, bare);
-    expect(seen).toContain(join(ROOT, 'dist', 'check.cjs'));
+    expect(seen).toContain(join(ROOT, 'dist', 'core.cjs'));
     expect(seen).not.toContain(parser);
   });
 

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { cpSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -41,6 +41,12 @@ describe('starting from the code that the build kept', () => {
   it('was kept of every bundle that a command starts with', () => {
     expect(bundles).toEqual(['convert.cjs', 'core.cjs', 'main.cjs', 'schemas.cjs']);
     expect(kept(DIST)).toEqual(bundles.map((file) => `${file}.compiled`));
+  });
+
+  it('begins with a bundle that knows neither numbers nor units, which every start would pay for', () => {
+    const main = readFileSync(join(DIST, 'main.cjs'), 'latin1');
+    expect(main).not.toContain('[pt_br]');
+    expect(main.length).toBeLessThan(70_000);
   });
 
   it.each(bundles)('is taken by this V8: %s', (file) => {

@@ -14,7 +14,7 @@ const NO_MEASURES = '{"settled":[],"own":[]}';
 
 /** Null where all is well, else what is not. */
 export async function tryFile({ kind, name, path, text }) {
-  const { validateText } = load(join(root, 'dist/validate-text.cjs'));
+  const { validateText } = load(join(root, 'dist/schemas.cjs'));
   const from = performance.now();
   let read;
   try {
@@ -76,7 +76,7 @@ async function inUse({ kind, name, text }) {
       kind === 'formula' ? name : kind === 'monograph' ? (usedIn(name) ?? null) : 'stiff-joints';
     for (const [command, more] of COMMANDS) {
       if (formula === null && command !== 'show') continue;
-      const { run, emit } = load(join(root, `dist/${command}.cjs`));
+      const { run, emit } = await load(join(root, 'dist/core.cjs')).commands[command]();
       const from = performance.now();
       const options = {
         folder,
