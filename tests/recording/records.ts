@@ -17,6 +17,15 @@ export const lot = (herb: string, amount: string, more: Record<string, unknown> 
 
 export const HASH = 'abcdef0123456789';
 
+export const LABEL = {
+  title: 'River tea',
+  contents: [],
+  directions: [],
+  made: '2026-05-02',
+  discard_after: '2027-05-02',
+  says: [],
+};
+
 export const batch = (draws: readonly { lot: string; amount: string }[], makes: string): Draft<'batch'> => ({
   kind: 'batch',
   on: '2026-05-02',
@@ -27,14 +36,13 @@ export const batch = (draws: readonly { lot: string; amount: string }[], makes: 
   lines: [{ of: 'thyme-herb', amount: makes, draws }],
   makes,
   rests_on: { formula: HASH, herbs: [] },
-  label: {
-    title: 'River tea',
-    contents: [],
-    directions: [],
-    made: '2026-05-02',
-    discard_after: '2027-05-02',
-    says: [],
-  },
+  label: LABEL,
+});
+
+/** A batch that became a tincture on the shelf. */
+export const tinctureOf = (batch: string): Draft<'lot'> => ({
+  ...lot('thyme-herb', '455 mL', { form: 'tincture', ratio: '1:5 w/v', spirit: '45 % v/v', made: { batch } }),
+  bought: undefined,
 });
 
 export async function write(journal: Journal, draft: Draft): Promise<string> {

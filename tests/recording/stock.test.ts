@@ -4,7 +4,7 @@ import { journalOf } from '../../src/recording/journal.ts';
 import { stockOf } from '../../src/recording/stock.ts';
 import { backward, dispensingsIn, forward } from '../../src/recording/trace.ts';
 import { emptyRoot, removeRoots } from './disk.ts';
-import { all, batch, HASH, lot, write } from './records.ts';
+import { all, batch, HASH, LABEL, lot, tinctureOf, write } from './records.ts';
 
 afterAll(removeRoots);
 
@@ -21,14 +21,7 @@ const dispensing = (more: Record<string, unknown>) => ({
   findings: [],
   decisions: [],
   rests_on: { formula: HASH, herbs: [] },
-  label: {
-    title: 'River tea',
-    contents: [],
-    directions: [],
-    made: '2026-05-02',
-    discard_after: '2027-05-02',
-    says: [],
-  },
+  label: LABEL,
   ...more,
 });
 
@@ -89,15 +82,7 @@ describe('what is left', () => {
     const j = journalOf(emptyRoot());
     await write(j, lot('thyme-herb', '100 g'));
     await write(j, batch([{ lot: '000001', amount: '100 g' }], '480 mL'));
-    await write(j, {
-      ...lot('thyme-herb', '455 mL', {
-        form: 'tincture',
-        ratio: '1:5 w/v',
-        spirit: '45 % v/v',
-        made: { batch: '000002' },
-      }),
-      bought: undefined,
-    });
+    await write(j, tinctureOf('000002'));
     expect(await left(j)).toEqual({ 1: '0 g', 2: '0 mL', 3: '455 mL' });
   });
 
@@ -117,15 +102,7 @@ describe('trace', () => {
     await write(j, lot('thyme-herb', '100 g'));
     await write(j, lot('thyme-herb', '100 g'));
     await write(j, batch([{ lot: '000001', amount: '100 g' }], '480 mL'));
-    await write(j, {
-      ...lot('thyme-herb', '455 mL', {
-        form: 'tincture',
-        ratio: '1:5 w/v',
-        spirit: '45 % v/v',
-        made: { batch: '000003' },
-      }),
-      bought: undefined,
-    });
+    await write(j, tinctureOf('000003'));
     await write(j, batch([{ lot: '000004', amount: '200 mL' }], '200 mL'));
     await write(j, dispensing({ patient: 'P-1', batch: '000005', amount: '100 mL' }));
     const second = await write(j, dispensing({ patient: 'P-2', batch: '000005', amount: '100 mL' }));
