@@ -4,8 +4,8 @@ export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     setupFiles: ['tests/seed.ts'],
-    testTimeout: 30_000,
-    // The command line tests start many processes; two files at a time keep a small machine responsive.
+    testTimeout: 60_000,
+    // The command line tests start many processes, fifty at once in one of them: what runs beside it waits.
     maxWorkers: 2,
   },
 });

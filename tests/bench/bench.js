@@ -90,7 +90,8 @@ const figures = [
 const shown = (f) => (f.value >= 100 ? f.value.toFixed(0) : f.value.toFixed(2));
 if (process.argv.includes('--markdown')) {
   console.log('| figure | measured | target | |\n|---|---|---|---|');
-  for (const f of figures)
+  // A page tells ratios: how many a second there are is a matter of the machine.
+  for (const f of figures.filter((x) => /^(times|%)/.test(x.unit)))
     console.log(`| ${f.name} | ${shown(f)} ${f.unit} | ${f.target} | ${f.met ? 'met' : 'not met'} |`);
 } else {
   console.log('start-up in alternating pairs against bare `node -e 0`, the rest in one run');

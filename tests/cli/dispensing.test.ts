@@ -2,6 +2,9 @@ import { spawn } from 'node:child_process';
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Ajv2020 } from 'ajv/dist/2020.js';
+import remarkGfm from 'remark-gfm';
+import remarkParse from 'remark-parse';
+import { unified } from 'unified';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
 import { jsonSchema } from '../../src/folder/json-schema.ts';
@@ -453,4 +456,76 @@ describe('fifty at once', () => {
     expect(records()).toEqual(Array.from({ length: 33 }, (_, i) => `${String(i + 1).padStart(6, '0')}.yaml`));
     expect(scrupleJson('trace', '3').result.left).toEqual({ value: '0', unit: 'mL' });
   }, 120_000);
+});
+
+describe('a program that is killed', () => {
+  test('at whatever moment leaves whole records and no gap, and the next goes on', async () => {
+    newShelf();
+    const book = ['lots', 'book-in', 'honey', '--amount', '1 kg', '--bought', 'Fen Herbs', ...KR, ...ON];
+    let done = 0;
+    for (let ms = 40; ms <= 240; ms += 10) {
+      const p = spawn(process.execPath, [PROGRAM, ...book], { cwd: folder, stdio: 'ignore' });
+      const killed = setTimeout(() => p.kill('SIGKILL'), ms);
+      const code = await new Promise((end) => p.on('close', end));
+      clearTimeout(killed);
+      if (code === 0) done += 1;
+    }
+    expect(scruple(...book).code).toBe(0);
+    const names = records().filter((n) => n.endsWith('.yaml'));
+    // Some were killed after their record had its number and before they could say so.
+    expect(names.length).toBeGreaterThanOrEqual(done + 1);
+    expect(names).toEqual(names.map((_, i) => `${String(i + 1).padStart(6, '0')}.yaml`));
+    expect(scruple('validate').code).toBe(0);
+    expect(scrupleJson('lots', 'honey').result.lots).toHaveLength(names.length);
+  }, 60_000);
+});
+
+describe('names that are not plain', () => {
+  test('break no table, open no tag and reach no terminal as what they are', () => {
+    newShelf();
+    const odd = 'A | B <b>bold</b> [x](http://x.test) `c` \u001b[31mred \u202eright \u{1f33f} =1+1';
+    const made = scruple(
+      'lots',
+      'book-in',
+      'thyme-herb',
+      '--amount',
+      '1 kg',
+      '--bought',
+      odd,
+      '--supplier-lot',
+      '| 7 |',
+      '--note',
+      odd,
+      ...KR,
+      ...ON,
+    );
+    expect(made.err).toBe('');
+    expect(made.out).not.toMatch(/[\u001b\u202e]/);
+    put(folder, 'patients/P-019.yaml', PERSON.replace('P-017', JSON.stringify(odd.slice(0, 40))));
+    const given = scruple(
+      'dispense',
+      'after-supper',
+      '--without-lots',
+      '--discard-after',
+      '2026-12-01',
+      '--patient',
+      'patients/P-019.yaml',
+      '--note',
+      odd,
+      ...KR,
+      ...ON,
+    );
+    expect(given.err).toBe('');
+    for (const args of [['lots'], ['trace', '1'], ['trace', '2'], ['label', '2'], ['trace', '--changed']]) {
+      const { out, code } = scruple(...args, '--markdown');
+      expect(code, args.join(' ')).toBe(0);
+      expect(out).not.toMatch(/[\u001b\u202e]/);
+      const tree = unified().use(remarkParse).use(remarkGfm).parse(out);
+      const text = JSON.stringify(tree);
+      for (const kind of ['html', 'link', 'inlineCode', 'emphasis'])
+        expect(text, args.join(' ')).not.toContain(`"type":"${kind}"`);
+      for (const table of tree.children.filter((n) => n.type === 'table'))
+        expect(new Set(table.children.map((row) => row.children.length)).size).toBe(1);
+    }
+  });
 });
