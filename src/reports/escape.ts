@@ -11,8 +11,12 @@ export function cleanLine(text: string): string {
   return text.replace(/\r\n|[\r\n\t]/g, ' ').replace(UNSAFE, '\ufffd');
 }
 
+/** What most lines are made of, and nothing of it is unsafe. */
+const PLAIN = /^[\x20-\x7e]*$/;
+
 /** JSON text in which every unsafe character is written as its escape: nothing is lost, and a line stays one line. */
 export function cleanJson(json: string): string {
+  if (PLAIN.test(json)) return json;
   return json.replace(UNSAFE, (found) =>
     Array.from(
       { length: found.length },

@@ -13,13 +13,28 @@ export function allergyHolds(
   stated: readonly StatedAllergy[],
   target: string,
 ): Ternary {
+  return any(stated.map((s) => oneHolds(v, s, target)));
+}
+
+/** One allergy is held against the same few targets for everyone who has it. */
+const met = new WeakMap<AllergyVocabulary['index'], WeakMap<StatedAllergy, Map<string, Ternary>>>();
+
+function oneHolds(v: AllergyVocabulary, s: StatedAllergy, target: string): Ternary {
+  const ofTable = met.get(v.index) ?? new WeakMap<StatedAllergy, Map<string, Ternary>>();
+  met.set(v.index, ofTable);
+  const known = ofTable.get(s) ?? new Map<string, Ternary>();
+  ofTable.set(s, known);
+  const before = known.get(target);
+  if (before !== undefined) return before;
   const family = familyTarget(v, target);
   const holds = v.index.substances.has(target)
     ? substanceHolds
     : family !== undefined
       ? familyHolds
       : genusHolds;
-  return any(stated.map((s) => holds(v, s, family ?? target)));
+  const is = holds(v, s, family ?? target);
+  known.set(target, is);
+  return is;
 }
 
 /** Whether the table knows what a rule speaks of; a genus that it lacks meets only an allergy to that very genus. */

@@ -12,6 +12,7 @@ export function conditionHolds(
   target: string,
 ): Ternary {
   if (!knownConditionTarget(v, target)) throw new Error(`"${target}" is no condition or sign in the table`);
+  if (stated.length === 0) return false;
   const present = stated.filter((s) => !s.denied);
   if (isPresent(present, target)) return true;
   const together = togetherHolds(v, stated, target);
@@ -33,6 +34,7 @@ export function conditionTerm(v: ConditionVocabulary, target: string): string {
 
 /** The signs among what was said that belong to a doctor, those included that only two answers together make. */
 export function urgentSigns(v: ConditionVocabulary, stated: readonly StatedCondition[]): UrgentSign[] {
+  if (stated.length === 0) return [];
   const present = stated.filter((s) => !s.denied);
   return v.table.urgent.filter((u) => isPresent(present, u.id) || togetherHolds(v, stated, u.id) === true);
 }
