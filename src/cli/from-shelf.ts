@@ -5,7 +5,6 @@ import { type Folder, pathOf } from '../folder/folder.ts';
 import { type Read, readText } from '../folder/read.ts';
 import type { Formula } from '../folder/schema/formula.ts';
 import type { Monograph } from '../folder/schema/monograph.ts';
-import type { RecordedLine } from '../folder/schema/record.ts';
 import type { CalendarDate } from '../measure/calendar.ts';
 import { type DrawnLine, drawLots } from '../recording/draw.ts';
 import type { Snapshot } from '../recording/journal.ts';
@@ -99,11 +98,3 @@ export function linesText(lines: readonly DrawnLine[]): Record<string, unknown>[
 
 export const monographsOf = ({ herbs }: MadeUp): ReadonlyMap<string, Monograph | null> =>
   new Map([...herbs].map(([id, h]) => [id, h.monograph]));
-
-/** The lots behind a line, as they stand on a sheet: `000003 (60 mL), 000005 (20 mL)`. */
-export function lotsOfLine(
-  lines: readonly RecordedLine[],
-  key: string,
-): readonly RecordedLine['draws'][number][] {
-  return lines.find((l) => l.of === key)?.draws ?? [];
-}

@@ -10,4 +10,3 @@ export const REASONS = [
   'quarantine',
   'released',
 ] as const;
-export type Reason = (typeof REASONS)[number];

@@ -158,7 +158,6 @@ export const source = strict({
 });
 
 export const sources = z.record(text, source);
-export type SourceEntry = z.output<typeof source>;
 
 export interface Sourced {
   readonly source: string;
