@@ -16,11 +16,24 @@ export interface Entry {
   readonly emit: typeof import('./emit.ts').emit;
 }
 
+/** When in the working day a command is wanted. */
+export const GROUPS = [
+  'Look up',
+  'Gather and dry',
+  'Weigh and make',
+  'Dose and check',
+  'Hand over',
+  'Keep the folder',
+] as const;
+export type Group = (typeof GROUPS)[number];
+
 /** A command as the command line knows it; its bundle is loaded when it is called. */
 export interface CommandLine {
   readonly line: string;
   readonly says: string;
-  readonly example: string;
+  readonly group: Group;
+  /** What is typed, the commonest first. */
+  readonly examples: readonly string[];
   readonly load: () => Promise<Entry>;
   /** Its options besides those that every command takes. */
   readonly shape?: (c: Command) => Command;
@@ -39,7 +52,12 @@ export const COMMANDS: readonly CommandLine[] = [
   {
     line: 'weigh <formula>',
     says: 'what to weigh, and how much water to use',
-    example: 'weigh after-supper --days 7',
+    group: 'Weigh and make',
+    examples: [
+      'weigh after-supper --days 7',
+      'weigh hushed-hours --make "140 mL" --bench',
+      'weigh hushed-hours --batch --initials KR',
+    ],
     load: () => core('weigh'),
     shape: (c) =>
       withShelf(withBatch(c))
@@ -50,7 +68,12 @@ export const COMMANDS: readonly CommandLine[] = [
   {
     line: 'convert <quantity> <unit>',
     says: 'one measure as another',
-    example: 'convert "1 imp pint" mL',
+    group: 'Weigh and make',
+    examples: [
+      'convert "1 imp pint" mL',
+      'convert "20 drops" mL --dropper "35 drops/mL"',
+      'convert "100 mL" g --liquid water',
+    ],
     load: () => import('./entries/convert.ts'),
     shape: (c) =>
       c
@@ -64,7 +87,11 @@ export const COMMANDS: readonly CommandLine[] = [
   {
     line: 'spirit',
     says: 'dilute, mix and correct spirit, by mass',
-    example: 'spirit --to "60 %" --make "500 mL" --from "96.3 %"',
+    group: 'Weigh and make',
+    examples: [
+      'spirit --to "60 %" --make "500 mL" --from "96.3 %"',
+      'spirit --reading "45 %" --temperature "12 C"',
+    ],
     load: () => core('spirit'),
     shape: (c) =>
       c
@@ -85,7 +112,8 @@ export const COMMANDS: readonly CommandLine[] = [
   {
     line: 'dose <formula>',
     says: 'what a person takes of each herb, beside the published ranges',
-    example: 'dose after-supper --age 34y',
+    group: 'Dose and check',
+    examples: ['dose after-supper --age 34y', 'dose after-supper --patients patients --output-dir sheets'],
     load: () => core('dose'),
     shape: (c) =>
       withPerson(withBatch(c)).option(
@@ -97,7 +125,12 @@ export const COMMANDS: readonly CommandLine[] = [
   {
     line: 'check [formula...]',
     says: 'whether it suits this person: yes, no or not yet',
-    example: 'check after-supper --patient patients/P-017.yaml',
+    group: 'Dose and check',
+    examples: [
+      'check after-supper --patient patients/P-017.yaml',
+      'check after-supper --age 34y --sex female --medicine warfarin',
+      'check --all',
+    ],
     load: () => core('check'),
     shape: (c) =>
       withDecisions(withPerson(c)).option('--all', 'every formula of the folder, without a person'),
@@ -105,7 +138,8 @@ export const COMMANDS: readonly CommandLine[] = [
   {
     line: 'gather <name>',
     says: 'how much fresh, when, and what it is mistaken for',
-    example: 'gather after-supper --make "500 g" --month june',
+    group: 'Gather and dry',
+    examples: ['gather after-supper --make "500 g" --month june', 'gather nettle-leaf --dry "200 g"'],
     load: () => core('gather'),
     shape: (c) =>
       withBatch(c)
@@ -115,7 +149,8 @@ export const COMMANDS: readonly CommandLine[] = [
   {
     line: 'dry <herb>',
     says: 'when a drying lot is done, and how long it keeps',
-    example: 'dry nettle-leaf --fresh "800 g"',
+    group: 'Gather and dry',
+    examples: ['dry nettle-leaf --fresh "800 g"', 'dry nettle-leaf --fresh "800 g" --moisture "78 %"'],
     load: () => core('dry'),
     shape: (c) =>
       c
@@ -127,7 +162,8 @@ export const COMMANDS: readonly CommandLine[] = [
   {
     line: 'list [what]',
     says: 'the formulas and herbs of the folder (formulas, herbs)',
-    example: 'list herbs --month june --action astringent',
+    group: 'Look up',
+    examples: ['list herbs --month june --action astringent', 'list formulas'],
     load: () => core('list'),
     shape: (c) =>
       c
@@ -146,21 +182,28 @@ export const COMMANDS: readonly CommandLine[] = [
   {
     line: 'show [name...]',
     says: 'a formula, a herb by any of its names, several herbs side by side',
-    example: 'show "willow bark" meadowsweet-herb',
+    group: 'Look up',
+    examples: ['show "willow bark" meadowsweet-herb', 'show stiff-joints', 'show chamomile-flower --sources'],
     load: () => core('show'),
     shape: (c) => c.option('--sources', 'only the sources: of these herbs, or of the whole library'),
   },
   {
     line: 'dispense [formula]',
     says: 'check it, hand it over and keep the record',
-    example: 'dispense hushed-hours --patient patients/P-017.yaml --initials KR',
+    group: 'Hand over',
+    examples: [
+      'dispense hushed-hours --patient patients/P-017.yaml --initials KR',
+      'dispense hushed-hours --batch 12 --patient patients/P-017.yaml \\\n    --initials KR',
+      'dispense --like 13 --change "valerian-root -10 mL" \\\n    --patient patients/P-017.yaml --initials KR',
+    ],
     load: () => core('dispense'),
     shape: withDispense,
   },
   {
     line: 'label <what>',
     says: 'the label of what was handed over, of a batch, or of a formula',
-    example: 'label 000013 --width 40',
+    group: 'Hand over',
+    examples: ['label 000013 --width 40', 'label hushed-hours --discard-after 2027-01-01'],
     load: () => core('label'),
     shape: (c) =>
       withShelf(withBatch(c))
@@ -170,14 +213,19 @@ export const COMMANDS: readonly CommandLine[] = [
   {
     line: 'trace [number]',
     says: 'where a lot went, what a bottle holds, whom a change touches',
-    example: 'trace 000004',
+    group: 'Hand over',
+    examples: ['trace 000004', 'trace --changed'],
     load: () => core('trace'),
     shape: (c) => c.option('--changed', 'dispensings whose formula, monograph or limits have changed since'),
   },
   {
     line: 'caseload [formula...]',
     says: 'many people against many formulas, one JSON line each',
-    example: 'caseload after-supper --patients patients',
+    group: 'Dose and check',
+    examples: [
+      'caseload after-supper --patients patients',
+      'caseload after-supper hushed-hours < people.ndjson',
+    ],
     load: () => core('caseload'),
     shape: (c) =>
       c
@@ -187,27 +235,38 @@ export const COMMANDS: readonly CommandLine[] = [
   {
     line: 'lots [what] [name]',
     says: 'what is on the shelf: list, book-in, adjust, cancel',
-    example: 'lots book-in valerian-root --amount "500 g" --bought "Fen Herbs" --initials KR',
+    group: 'Hand over',
+    examples: [
+      'lots book-in valerian-root --amount "500 g" --bought "Fen Herbs" \\\n    --initials KR',
+      'lots',
+      'lots adjust 12 --reason spilled --less "20 mL" --initials KR',
+    ],
     load: () => core('lots'),
     shape: withLots,
   },
   {
     line: 'validate [files...]',
     says: 'every fault of every file, with its place',
-    example: 'validate formulas/after-supper.yaml',
+    group: 'Keep the folder',
+    examples: ['validate formulas/after-supper.yaml', 'validate'],
     load: () => core('validate'),
     shape: (c) => c.option('--checked', 'what the practitioner has signed off, and what not yet'),
   },
   {
     line: 'schema [name]',
     says: 'the JSON Schema of a kind of file, for editors and scripts',
-    example: 'schema monograph',
+    group: 'Keep the folder',
+    examples: ['schema monograph', 'schema'],
     load: () => schemas('schema'),
   },
   {
     line: 'init <dir>',
     says: 'a working folder for a practice, with the library in it',
-    example: 'init my-practice --practice "Saltmarsh House" --pint imperial',
+    group: 'Keep the folder',
+    examples: [
+      'init my-practice --practice "Saltmarsh House" --pint imperial',
+      'init my-practice --practice "Reed House" --jurisdiction UK \\\n    --pint imperial',
+    ],
     load: () => schemas('init'),
     shape: (c) =>
       c

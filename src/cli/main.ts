@@ -1,6 +1,6 @@
 import { Command, CommanderError } from 'commander';
 import { cleanLine } from '../reports/escape.ts';
-import { COMMANDS, type CommandLine, type Entry, nameOf } from './command-lines.ts';
+import { COMMANDS, type CommandLine, type Entry, GROUPS, nameOf } from './command-lines.ts';
 import { dayOf } from './day.ts';
 import { type CommonOptions, withCommon } from './options.ts';
 import { misused } from './outcome.ts';
@@ -9,11 +9,21 @@ import { version } from './version.ts';
 const FAULT = 1;
 const MISUSE = 2;
 
-const START = `
-Start with scruple list, then scruple show NAME.
-
+const FOOT = `
 Exit status: 0 all is well, 1 a fault of the program, 2 the command line or a
-file is wrong; of check alone 3 decide, 4 ask first, 5 withhold.`;
+file is wrong; of check, dispense and caseload 3 decide, 4 ask first, 5
+withhold.`;
+
+/** What somebody sees who does not know yet what to ask. */
+const START = `scruple ${version()}: a formulary and dose calculator for practising herbalists
+
+  scruple init DIR                         a folder to work in
+  scruple list                             the formulas and herbs of a folder
+  scruple show NAME                        one of them, by any of its names
+  scruple check FORMULA --patient FILE     whether it suits this person
+
+scruple --help lists every command, scruple COMMAND --help how it is used.
+`;
 
 export async function main(argv: readonly string[]): Promise<void> {
   const named = COMMANDS.find((c) => nameOf(c) === argv[0]);
@@ -24,14 +34,14 @@ export async function main(argv: readonly string[]): Promise<void> {
     .version(version())
     .showSuggestionAfterError()
     .configureOutput({ outputError: (text, write) => write(inOurWords(text)) })
-    .addHelpText('after', START)
+    .addHelpText('after', FOOT)
     .exitOverride();
   // The others need to be known only for the list of commands and for a suggestion.
-  for (const c of named ? [named] : COMMANDS)
+  for (const c of named ? [named] : byGroup())
     add(program, c, argv.includes(nameOf(c)), () => loading ?? c.load());
 
   try {
-    if (argv.length === 0) program.outputHelp();
+    if (argv.length === 0) process.stdout.write(START);
     else await program.parseAsync(argv, { from: 'user' });
   } catch (error) {
     if (error instanceof CommanderError) {
@@ -46,17 +56,20 @@ export async function main(argv: readonly string[]): Promise<void> {
   }
 }
 
+/** In the order of the working day. */
+const byGroup = (): CommandLine[] => GROUPS.flatMap((g) => COMMANDS.filter((c) => c.group === g));
+
 function add(
   program: Command,
-  { line, says, example, shape }: CommandLine,
+  { line, says, group, examples, shape }: CommandLine,
   whole: boolean,
   load: () => Promise<Entry>,
 ): void {
-  const command = program.command(line).description(says);
+  const command = program.command(line).description(says).helpGroup(`${group}:`);
   if (!whole) return;
-  withCommon(command);
   shape?.(command);
-  command.addHelpText('after', `\nFor example:\n  scruple ${example}\n`);
+  withCommon(command);
+  command.addHelpText('before', `For example:\n${examples.map((e) => `  scruple ${e}`).join('\n')}\n`);
   command.exitOverride().action(async (...args: unknown[]) => {
     const positional = args
       .slice(0, -2)

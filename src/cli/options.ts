@@ -110,16 +110,20 @@ export const collect = (value: string, before: readonly string[] = []): readonly
   value,
 ];
 
+/** What every command takes stands below what it takes itself. */
 export function withCommon(command: Command): Command {
+  const option = (flags: string, says: string, group: string): Option =>
+    new Option(flags, says).helpGroup(group);
+  const [output, where] = ['Output:', 'Where and when:'];
   return command
-    .addOption(new Option('--json', 'one JSON envelope a line, for scripts').conflicts('markdown'))
-    .option('--markdown', 'a Markdown report')
-    .option('--working', 'show how every figure came about')
-    .option('--output <file>', 'write to a file instead of the terminal')
-    .option('--force', 'let --output replace a file that is there')
-    .option('--folder <dir>', 'the folder that holds monographs/ and formulas/')
-    .option('--on <date>', 'the day to reckon from, such as 2026-05-02 (default: today)')
-    .option('--no-color', 'no bold or dim print');
+    .addOption(option('--json', 'one JSON envelope a line, for scripts', output).conflicts('markdown'))
+    .addOption(option('--markdown', 'a Markdown report', output))
+    .addOption(option('--working', 'show how every figure came about', output))
+    .addOption(option('--output <file>', 'write to a file instead of the terminal', output))
+    .addOption(option('--force', 'let --output replace a file that is there', output))
+    .addOption(option('--no-color', 'no bold or dim print', output))
+    .addOption(option('--folder <dir>', 'the folder that holds monographs/ and formulas/', where))
+    .addOption(option('--on <date>', 'the day to reckon from, such as 2026-05-02 (default: today)', where));
 }
 
 export function withRecord(command: Command): Command {
