@@ -8,7 +8,7 @@ import { comparable, inUnit, minus, plus, type Quantity } from '../measure/quant
 import { bad, ok, type Result } from '../measure/result.ts';
 import { write } from '../measure/write.ts';
 import type { Lot } from '../recording/draw.ts';
-import { moistureText } from '../recording/needs.ts';
+import { ownOf } from '../recording/needs.ts';
 import { quantityText } from '../recording/quantity-text.ts';
 
 /** What was in the remedy that is repeated: each line with its amount. */
@@ -114,19 +114,16 @@ function amendmentsFor(formula: Formula, amounts: Before, added: ReadonlyMap<str
       unset: ['parts', 'percent', 'make_up_to'],
     };
   });
-  const fresh = [...added].map(([of, lot]): Amendment => {
-    const set: Record<string, string | undefined> = {
-      amount: quantityText(amounts.get(of) as Quantity),
-      form: lot.form,
-      ratio: lot.ratio?.text,
-      spirit: lot.spirit && quantityText(lot.spirit),
-      glycerol: lot.glycerol && quantityText(lot.glycerol),
-      moisture: lot.moisture && moistureText(lot.moisture),
-      of_fresh: lot.of_fresh ? 'yes' : undefined,
-      density: lot.density && quantityText(lot.density),
-    };
-    const given = Object.entries(set).filter((e): e is [string, string] => e[1] !== undefined);
-    return { of, as: lot.herb === undefined ? 'vehicle' : 'herb', set: Object.fromEntries(given) };
-  });
+  const fresh = [...added].map(
+    ([of, lot]): Amendment => ({
+      of,
+      as: lot.herb === undefined ? 'vehicle' : 'herb',
+      set: {
+        amount: quantityText(amounts.get(of) as Quantity),
+        ...(lot.form ? { form: lot.form } : {}),
+        ...ownOf(lot),
+      },
+    }),
+  );
   return [...kept, ...fresh];
 }

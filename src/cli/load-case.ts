@@ -19,21 +19,22 @@ export const questionsOf = (folder: Folder): Promise<Loading<Questions>> =>
     return table.ok ? { ok: true, value: table.value.value } : failedLoading(table.why);
   });
 
+type Limits = Pick<CheckTables, 'intake' | 'effects' | 'legal'>;
+
 /** What the shared tables limit of herbs, whoever takes them. */
-export async function loadLimits(
-  folder: Folder,
-): Promise<Loading<Pick<CheckTables, 'intake' | 'effects' | 'legal'>>> {
-  const intake = await readTable(folder, 'intake-limits');
-  if (!intake.ok) return failedLoading(intake.why);
-  const effects = await readTable(folder, 'additive-effects');
-  if (!effects.ok) return failedLoading(effects.why);
-  const legal = await loadLegalLimits(folder);
-  if (!legal.ok) return legal;
-  return {
-    ok: true,
-    value: { intake: intake.value.value, effects: effects.value.value, legal: legal.value },
-  };
-}
+export const loadLimits = (folder: Folder): Promise<Loading<Limits>> =>
+  once(folder, 'limits', async () => {
+    const intake = await readTable(folder, 'intake-limits');
+    if (!intake.ok) return failedLoading(intake.why);
+    const effects = await readTable(folder, 'additive-effects');
+    if (!effects.ok) return failedLoading(effects.why);
+    const legal = await loadLegalLimits(folder);
+    if (!legal.ok) return legal;
+    return {
+      ok: true,
+      value: { intake: intake.value.value, effects: effects.value.value, legal: legal.value },
+    };
+  });
 
 /** `ethanol` only where something that is checked holds any. */
 export async function loadCheckTables(

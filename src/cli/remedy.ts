@@ -5,17 +5,18 @@ import type { Read } from '../folder/read.ts';
 import type { Formula } from '../folder/schema/formula.ts';
 import type { KeptAs } from '../folder/schema/record.ts';
 import { type CalendarDate, compareDates, writeDate } from '../measure/calendar.ts';
-import { parseQuantity } from '../measure/parse.ts';
-import { comparable, compareQuantities, inUnit, type Quantity, times } from '../measure/quantity.ts';
+import { compareQuantities, inUnit, type Quantity, times } from '../measure/quantity.ts';
 import { bad, ok, type Result } from '../measure/result.ts';
 import { write } from '../measure/write.ts';
 import type { DrawnLine } from '../recording/draw.ts';
 import { firstExpiringFirst, type Lot } from '../recording/draw.ts';
 import type { Snapshot } from '../recording/journal.ts';
 import { mentioning, readRecords } from '../recording/journal.ts';
+import { quantityText } from '../recording/quantity-text.ts';
 import { lotsOf, stockAmong } from '../recording/relevant.ts';
 import { cancelled, type Stock } from '../recording/stock.ts';
 import { inHandOf } from '../reports/label-facts.ts';
+import { amountLike } from './amount-like.ts';
 import { changesAsked } from './changes-asked.ts';
 import { discardDate } from './discard-date.ts';
 import { amended, fromShelf, linesText, type Written, writtenFormula } from './from-shelf.ts';
@@ -143,7 +144,7 @@ async function wantedFor(
     (k) => options[k as keyof DispenseOptions] !== undefined,
   );
   if (options.change === undefined) {
-    const size = sized ? options : { ...options, make: sizeText(record.value.amount) };
+    const size = sized ? options : { ...options, make: quantityText(record.value.amount) };
     return { ok: true, value: { written, options: size, like: number.value, changes: [] } };
   }
   if (sized) return refusedFor('--change sets each amount: leave out --make, --days and --doses');
@@ -166,8 +167,6 @@ async function wantedFor(
   };
 }
 
-const sizeText = ({ value, unit }: Quantity): string => `${value.toFixed()} ${unit.symbol}`;
-
 /** What each line came to in what was handed over. */
 async function amountsBefore(
   folder: Folder,
@@ -180,7 +179,7 @@ async function amountsBefore(
       ok: true,
       value: new Map(record.lines.filter((l) => keys.has(l.of)).map((l) => [l.of, l.amount])),
     };
-  const made = await madeUp(folder, read, { make: sizeText(record.amount) });
+  const made = await madeUp(folder, read, { make: quantityText(record.amount) });
   if (!made.ok) return made;
   return { ok: true, value: new Map(made.value.batch.lines.map((l) => [l.key, l.weigh.value])) };
 }
@@ -251,14 +250,7 @@ function whyNotToday({ on: made, label }: KeptAs<'batch'>, on: CalendarDate): st
 }
 
 function amountAsked(typed: string | undefined, { batch }: MadeUp, left: Quantity): Result<Quantity> {
-  if (typed !== undefined) {
-    const q = parseQuantity(typed, undefined, ['mass', 'volume', 'count']);
-    if (!q.ok) return bad(`--make ${q.why}`);
-    if (!q.value.value.gt(0)) return bad('--make must be above 0');
-    return comparable(q.value.unit, left.unit)
-      ? ok(inUnit(q.value, left.unit))
-      : bad(`--make "${typed}": this is measured in ${left.unit.symbol}`);
-  }
+  if (typed !== undefined) return amountLike('--make', typed, left);
   const course = courseNeeds(batch);
   return course
     ? ok(inUnit(course, left.unit))

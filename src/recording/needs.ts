@@ -79,7 +79,7 @@ type Own = Readonly<
 >;
 
 /** What a lot says of itself; a key that it leaves out is left as the formula has it. */
-function ownOf(lot: Pick<Lot, keyof Own>): Own {
+export function ownOf(lot: Pick<Lot, keyof Own>): Own {
   const { ratio, spirit, glycerol, moisture, of_fresh: fresh, density } = lot;
   const all = {
     ratio: ratio && `${ratio.text}`,

@@ -30,8 +30,7 @@ import { allVocabularies, matchingOf } from '../vocabularies.ts';
 export async function caseload(ids: readonly string[], options: CaseloadOptions): Promise<Outcome> {
   const on = dayOf(options);
   if (!on.ok) return misused(on.why);
-  const { markdown } = options as { readonly markdown?: boolean };
-  if (markdown) return misused('a caseload is written as JSON lines: leave out --markdown');
+  if (options.markdown) return misused('a caseload is written as JSON lines: leave out --markdown');
   const folder = await loadFolder(options);
   if (!folder.ok) return failed(folder.problems);
   const tables = await loadCheckTables(folder.value);
@@ -73,10 +72,7 @@ function exitOf({ badRows, verdicts }: Counted): number {
   return Math.max(0, ...[...verdicts.keys()].map((v) => EXIT[v]));
 }
 
-type Shelf = (id: string) => Promise<Loading<MadeUp> & { readonly stops?: true }>;
-
-/** A fault of the library and not of one row. */
-const stopping = (problems: readonly Problem[]) => ({ ...failedLoading(problems), stops: true }) as const;
+type Shelf = (id: string) => Promise<Loading<MadeUp>>;
 
 /** Each formula made up once, and its words looked for, however many people it is held against. */
 function remedies(folder: Folder, tables: CheckTables): Shelf {
@@ -85,10 +81,10 @@ function remedies(folder: Folder, tables: CheckTables): Shelf {
     const made = await loadBatch(folder, id, {});
     if (!made.ok) return made;
     const all = await allVocabularies(folder);
-    if (!all.ok) return stopping(all.problems);
+    if (!all.ok) return all;
     const unknown = await unknownWords([made.value], matchingOf(all.value), tables, folder);
     // A word of a monograph that no shared table knows would never be found: nothing is judged before it is put right.
-    return unknown.length > 0 ? stopping(unknown) : made;
+    return unknown.length > 0 ? failedLoading(unknown) : made;
   };
   return (id) => {
     const made = known.get(id) ?? load(id);

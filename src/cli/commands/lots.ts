@@ -4,7 +4,7 @@ import { findHerb } from '../../folder/herb-names.ts';
 import type { CalendarDate } from '../../measure/calendar.ts';
 import { nearest } from '../../measure/nearest.ts';
 import { firstExpiringFirst } from '../../recording/draw.ts';
-import { append, journalOf, mentioning, readRecords } from '../../recording/journal.ts';
+import { append, journalOf, mentioning } from '../../recording/journal.ts';
 import { stockAmong } from '../../recording/relevant.ts';
 import { lotsJson, lotsSheet, recordedJson, recordedSheet } from '../../reports/lots.ts';
 import { cancelRecord } from '../cancel-record.ts';
@@ -50,8 +50,6 @@ async function listed(folder: Folder, name: string, on: CalendarDate): Promise<O
   const now = recordsOf(folder);
   if (!now.ok) return failed(now.problems);
   const kept = mentioning(now.value, ['kind: lot', 'kind: batch']);
-  const records = await readRecords(now.value, kept);
-  if (!records.ok) return failed(records.problems);
   const stock = await stockAmong(now.value, kept);
   if (!stock.ok) return failed(stock.problems);
   const found = name === '' ? null : await findHerb(folder, name);

@@ -1,14 +1,15 @@
 import type { Folder } from '../../folder/folder.ts';
 import type { KeptAs } from '../../folder/schema/record.ts';
 import { type CalendarDate, writeDate } from '../../measure/calendar.ts';
-import { parseQuantity } from '../../measure/parse.ts';
-import { comparable, inUnit } from '../../measure/quantity.ts';
+import type { Quantity } from '../../measure/quantity.ts';
+import { ok, type Result } from '../../measure/result.ts';
 import { costOf } from '../../recording/cost.ts';
 import { append, type Draft, journalOf, type Snapshot } from '../../recording/journal.ts';
 import { priceText, quantityText } from '../../recording/quantity-text.ts';
 import { meaningOf, restsOn } from '../../recording/rests-on.ts';
 import { batchJson, batchSheet } from '../../reports/batch.ts';
 import { inHandOf, labelFacts } from '../../reports/label-facts.ts';
+import { amountLike } from '../amount-like.ts';
 import { benchAnswer } from '../bench-answer.ts';
 import { dayOf } from '../day.ts';
 import { discardDate } from '../discard-date.ts';
@@ -105,13 +106,7 @@ async function batchDraft(
 }
 
 /** What came of it as measured, else as reckoned at the least. */
-function madeAmount(typed: string | undefined, { made }: FromShelf) {
+function madeAmount(typed: string | undefined, { made }: FromShelf): Result<Quantity> {
   const reckoned = inHandOf(made.batch);
-  if (typed === undefined) return { ok: true as const, value: reckoned };
-  const q = parseQuantity(typed, undefined, ['mass', 'volume', 'count']);
-  if (!q.ok) return { ok: false as const, why: `--made ${q.why}` };
-  if (!q.value.value.gt(0)) return { ok: false as const, why: '--made must be above 0' };
-  if (!comparable(q.value.unit, reckoned.unit))
-    return { ok: false as const, why: `--made "${typed}": this is measured in ${reckoned.unit.symbol}` };
-  return { ok: true as const, value: inUnit(q.value, reckoned.unit) };
+  return typed === undefined ? ok(reckoned) : amountLike('--made', typed, reckoned);
 }
